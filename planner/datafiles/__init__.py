@@ -1,0 +1,1 @@
+"""Read YAML with the file, line and column of every value kept."""
