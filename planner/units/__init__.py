@@ -37,6 +37,19 @@ from planner.units.dimension import (
     power,
     times,
 )
+from planner.units.find import find_unit
+from planner.units.kinds import KINDS, known_kind, product_kind, sum_kind
+from planner.units.parse import (
+    Quantity,
+    parse_number,
+    parse_quantity,
+    round_significant,
+    to_si,
+    to_unit,
+)
+from planner.units.plausible import plausible_readings
+from planner.units.show import System, Towards, show, show_band
+from planner.units.table import PLAIN, Unit
 
 __all__ = [
     "ACCELERATION",
@@ -49,12 +62,14 @@ __all__ = [
     "HEAT_FLUX",
     "HEAT_TRANSFER",
     "INERTIA",
+    "KINDS",
     "KINEMATIC_VISCOSITY",
     "LENGTH",
     "MASS",
     "MASS_FLOW",
     "NONE",
     "PER_KELVIN",
+    "PLAIN",
     "POWER",
     "PRESSURE",
     "ROTATION",
@@ -70,8 +85,24 @@ __all__ = [
     "VISCOSITY",
     "VOLUME",
     "Dimension",
+    "Quantity",
+    "System",
+    "Towards",
+    "Unit",
     "dimension_name",
+    "find_unit",
+    "known_kind",
     "over",
+    "parse_number",
+    "parse_quantity",
+    "plausible_readings",
     "power",
+    "product_kind",
+    "round_significant",
+    "show",
+    "show_band",
+    "sum_kind",
     "times",
+    "to_si",
+    "to_unit",
 ]
