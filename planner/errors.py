@@ -2,7 +2,6 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from difflib import get_close_matches
 from typing import TYPE_CHECKING, Literal
 
 if TYPE_CHECKING:
@@ -145,6 +144,8 @@ def nearest(word: str, allowed: Iterable[str]) -> str | None:
     'piston_to_wall'
     >>> nearest("teapot", ["bore", "stroke"])
     """
+    from difflib import get_close_matches  # only when something is wrong
+
     by_plain = {each.casefold(): each for each in sorted(allowed, reverse=True)}
     found = get_close_matches(word.casefold(), by_plain, n=1, cutoff=0.6)
     return by_plain[found[0]] if found else None

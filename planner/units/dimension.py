@@ -1,9 +1,11 @@
 """Dimensions as exponents of length, mass, time and temperature; an angle has none."""
 
-from fractions import Fraction
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple, Union
 
-Exponent = int | Fraction
+if TYPE_CHECKING:
+    from fractions import Fraction
+
+Exponent = Union[int, "Fraction"]
 
 
 class Dimension(NamedTuple):
@@ -25,7 +27,7 @@ def over(left: Dimension, right: Dimension) -> Dimension:
     return Dimension(*(a - b for a, b in zip(left, right, strict=True)))
 
 
-def power(base: Dimension, exponent: float | Fraction) -> Dimension:
+def power(base: Dimension, exponent: "float | Fraction") -> Dimension:
     """Give the dimension of a power; 0.5 and 1.5 stay exact, as fractions.
 
     Examples
@@ -33,6 +35,10 @@ def power(base: Dimension, exponent: float | Fraction) -> Dimension:
     >>> power(AREA, 0.5) == LENGTH
     True
     """
+    if isinstance(exponent, int):
+        return Dimension(*(each * exponent for each in base))
+    from fractions import Fraction  # slow to open, and a half power is rare
+
     exact = Fraction(exponent).limit_denominator(1000)
     return Dimension(*(_plain(each * exact) for each in base))
 

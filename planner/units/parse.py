@@ -2,7 +2,7 @@
 
 import math
 import re
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from planner.errors import MissingUnit, NotANumber, WrongDimension
 from planner.units.dimension import NONE, Dimension, dimension_name
@@ -10,17 +10,17 @@ from planner.units.find import find_unit
 from planner.units.table import Unit
 
 _NUMBER = re.compile(r"[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?", re.ASCII)
-_THOUSANDS = re.compile(r"[+-]?\d{1,3}(?:,\d{3})+(?:\.\d+)?(?!\d)", re.ASCII)
-_COMMA = re.compile(r"[+-]?\d+,\d+", re.ASCII)
-_SPACED = re.compile(r"[+-]?\d{1,3}(?:[ \u00a0\u202f'_]\d{3})+(?!\d)", re.ASCII)
-_FRACTION = re.compile(r"[+-]?(?:\d+[ -])?\d+/\d+", re.ASCII)
+# Traps, tried only when a number could not be read.
+_THOUSANDS = r"[+-]?[0-9]{1,3}(?:,[0-9]{3})+(?:\.[0-9]+)?(?![0-9])"
+_COMMA = r"[+-]?[0-9]+,[0-9]+"
+_SPACED = r"[+-]?[0-9]{1,3}(?:[ \u00a0\u202f'_][0-9]{3})+(?![0-9])"
+_FRACTION = r"[+-]?(?:[0-9]+[ -])?[0-9]+/[0-9]+"
 _MARKS = (",", ".", "'", "_", "+", "-")
 SIGNIFICANT = 12
 SHOWN = 40
 
 
-@dataclass(frozen=True, slots=True)
-class Quantity:
+class Quantity(NamedTuple):
     """A value as written, with its unit, and what it is in SI."""
 
     value: float
@@ -94,8 +94,7 @@ def parse_quantity(text: str, expected: Dimension | None = None) -> Quantity:
     plain = text.strip().replace("\N{MINUS SIGN}", "-")
     number = _NUMBER.match(plain)
     rest = plain[number.end() :].strip() if number else ""
-    split = rest[:1].isdigit() and not rest.startswith("1/")
-    if not number or split or _FRACTION.match(plain) or rest.startswith(_MARKS):
+    if not number or rest.startswith(_MARKS) or _is_split(rest):
         raise _not_a_number(plain)
     value = _finite(number[0])
     unit = find_unit(rest, expected)
@@ -125,6 +124,13 @@ def to_unit(si: float, unit: Unit | str) -> float:
     return round_significant((si - found.offset) / found.factor)
 
 
+def _is_split(rest: str) -> bool:
+    """Say whether what follows the first digits goes on with digits: 1 000, 5 1/2, 3/8."""
+    if rest.startswith(("/", "1/")):
+        return rest.lstrip("1").lstrip("/")[:1].isdigit()
+    return rest[:1].isdigit()
+
+
 def _finite(text: str) -> float:
     """Read digits that stay within what a float holds."""
     value = float(text)
@@ -152,16 +158,16 @@ def _not_a_number(text: str) -> NotANumber:
 
 def _remedy(text: str) -> str:
     """Offer what was probably meant."""
-    if found := _THOUSANDS.match(text):
+    if found := re.match(_THOUSANDS, text):
         whole = found[0].replace(",", "")
         point = found[0].replace(",", ".", 1)
         tail = f", or {point} if the comma is a decimal comma" if found[0].count(",") == 1 else ""
         return f"Write {whole} without the thousands comma{tail}."
-    if found := _COMMA.match(text):
+    if found := re.match(_COMMA, text):
         return f"Write {found[0].replace(',', '.')} with a decimal point, not a decimal comma."
-    if found := _SPACED.match(text):
+    if found := re.match(_SPACED, text):
         return f"Write {re.sub(r'[^0-9+-]', '', found[0])} without spaces or marks in it."
-    if found := _FRACTION.match(text):
+    if found := re.match(_FRACTION, text):
         return f"Write the fraction {found[0]} as a decimal number."
     return "Write digits with a decimal point and then the unit, for example 0.085 mm."
 

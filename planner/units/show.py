@@ -2,67 +2,19 @@
 
 Digits are the trade's: a millimetre to 0.001, an inch to 0.0001, a clearance in thou to
 0.1, a pressure in bar to 0.1. A small figure keeps two significant digits, so that what is
-not nothing is never printed as 0.
+not nothing is never printed as 0. The rounding itself is in rounding.py, imported when
+first needed: exact decimals are slow to open.
 """
 
-import decimal
-from decimal import Decimal
 from typing import Literal
 
 from planner.units.dimension import NONE
 from planner.units.find import find_unit
 from planner.units.kinds import ABSOLUTE, GAP, GAUGE, ON_DIAMETER, PER_SIDE, STRESS
-from planner.units.parse import to_unit
 from planner.units.table import Unit
 
-System = Literal["metric", "inch", "both"]
 Towards = Literal["near", "up", "down"]
-
-DECIMALS = {
-    "mm": 3,
-    "cm": 2,
-    "m": 1,
-    "km": 0,
-    "um": 1,
-    "in": 4,
-    "thou": 1,
-    "ft": 1,
-    "mi": 0,
-    "bar": 1,
-    "kPa": 0,
-    "MPa": 0,
-    "GPa": 0,
-    "psi": 0,
-    "ksi": 1,
-    "degC": 0,
-    "degF": 0,
-    "delta_degC": 0,
-    "delta_degF": 0,
-    "K": 0,
-    "rpm": 0,
-    "kW": 0,
-    "hp": 0,
-    "N*m": 0,
-    "ft*lbf": 0,
-    "in*lbf": 0,
-    "N": 0,
-    "kN": 1,
-    "lbf": 0,
-    "cm**3": 1,
-    "cc": 1,
-    "ml": 1,
-    "in**3": 2,
-    "l": 1,
-    "g": 0,
-    "kg": 2,
-    "lb": 2,
-    "oz": 2,
-    "m/s": 1,
-    "ft/min": 0,
-    "deg": 1,
-    "%": 0,
-    "": 2,
-}
+System = Literal["metric", "inch", "both"]
 
 # The unit a shop of the other system reads.
 _INCH = {
@@ -124,13 +76,6 @@ _SYMBOLS = {
     "in**2": "in²",
 }
 _THOU_KINDS = {ON_DIAMETER, PER_SIDE, GAP}
-_ROUNDING = {
-    "near": decimal.ROUND_HALF_UP,
-    "up": decimal.ROUND_CEILING,
-    "down": decimal.ROUND_FLOOR,
-}
-_NOISE = Decimal("1e-6")
-_FINEST = Decimal("1e-12")
 
 
 def show(
@@ -211,6 +156,8 @@ def show_band(
     >>> show_band((0.0000774, 0.0000903, 0.0001032), "mm", kind="clearance on diameter")
     '0.078 / 0.090 / 0.103 mm'
     """
+    from planner.units.rounding import inside
+
     declared = find_unit(unit) if isinstance(unit, str) else unit
     kind = kind or declared.kind
     if system == "both":
@@ -219,34 +166,17 @@ def show_band(
         return metric if metric == inch else f"{metric} ({inch})"
     shown = _turned(declared, system=system, kind=kind)
     wanted = step if shown.name == declared.name else None
-    low, target, high = _inside(band, shown, wanted)
-    parts = [low, high] if target is None else [low, target, high]
-    return " / ".join(_trade(each) for each in parts) + _symbol(shown, kind)
-
-
-def _inside(
-    band: tuple[float, float | None, float], shown: Unit, step: float | None
-) -> tuple[Decimal, Decimal | None, Decimal]:
-    """Round a band inward; one too narrow for the step keeps finer digits."""
-    low_si, target_si, high_si = band
-    grain = _grain(to_unit(high_si, shown), shown, step)
-    while True:
-        low = _rounded(low_si, shown, grain, "up")
-        high = _rounded(high_si, shown, grain, "down")
-        target = None if target_si is None else _rounded(target_si, shown, grain, "near")
-        held = low <= high and (target is None or low <= target <= high)
-        if held or grain < _FINEST:
-            return low, target, high
-        grain = grain / 10
+    return " / ".join(inside(band, shown, wanted)) + _symbol(shown, kind)
 
 
 def _one(
     si: float, shown: Unit, declared: Unit, kind: str | None, step: float | None, towards: Towards
 ) -> str:
     """Print a value in one unit."""
-    wanted = step if shown.name == declared.name else None
-    grain = _grain(to_unit(si, shown), shown, wanted)
-    return f"{_trade(_rounded(si, shown, grain, towards))}{_symbol(shown, kind)}"
+    from planner.units.rounding import rounded
+
+    text = rounded(si, shown, step if shown.name == declared.name else None, towards)
+    return f"{text}{_symbol(shown, kind)}"
 
 
 def _turned(declared: Unit, *, system: Literal["metric", "inch"], kind: str | None) -> Unit:
@@ -258,39 +188,6 @@ def _turned(declared: Unit, *, system: Literal["metric", "inch"], kind: str | No
     if system == "inch" and base == "MPa" and kind == STRESS:
         name = "ksi"
     return declared if name == base else find_unit(f"{name} {suffix}")
-
-
-def _grain(value: float, shown: Unit, step: float | None) -> Decimal:
-    """Say what to round to: the step, or the trade's digits for the unit."""
-    if step is not None:
-        return Decimal(repr(to_unit(step + shown.offset, shown)))
-    base = shown.name.partition(" ")[0]
-    size = Decimal(repr(abs(value)))
-    two_digits = size.adjusted() - 1 if size else 0
-    if base not in DECIMALS:
-        return Decimal(1).scaleb(two_digits - 2)
-    grain = Decimal(1).scaleb(-DECIMALS[base])
-    if size < grain * _NOISE:
-        return grain
-    return min(grain, Decimal(1).scaleb(two_digits))
-
-
-def _rounded(si: float, shown: Unit, grain: Decimal, towards: Towards) -> Decimal:
-    """Round a value to whole grains, in exact decimals."""
-    value = Decimal(repr(to_unit(si, shown)))
-    grains = (value / grain).quantize(Decimal(1), rounding=_ROUNDING[towards])
-    return (grains * grain).quantize(Decimal(1).scaleb(min(_places(grain), 0)))
-
-
-def _places(grain: Decimal) -> int:
-    """Give the exponent of the last digit that the grain needs."""
-    exponent = grain.normalize().as_tuple().exponent
-    return exponent if isinstance(exponent, int) else 0
-
-
-def _trade(value: Decimal) -> str:
-    """Print plain digits, never an exponent and never minus nothing."""
-    return f"{value or abs(value):f}"
 
 
 def _symbol(unit: Unit, kind: str | None) -> str:

@@ -7,8 +7,7 @@ with * / and ** from these, such as W/m/K or kW/cm**2, needs no line of its own.
 """
 
 import math
-from dataclasses import dataclass
-from fractions import Fraction
+from typing import NamedTuple
 
 from planner.units.dimension import (
     ACCELERATION,
@@ -159,8 +158,7 @@ _DIMENSIONS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Unit:
+class Unit(NamedTuple):
     """A unit: SI value = value * factor + offset."""
 
     name: str
@@ -175,7 +173,7 @@ def _factor(text: str) -> float:
     over_line, _, under = text.partition("/")
     if over_line == "pi":
         return math.pi / float(under)
-    return float(Fraction(over_line) / Fraction(under or 1))
+    return float(over_line) / float(under or 1)
 
 
 def _build() -> tuple[dict[str, Unit], dict[str, str]]:
