@@ -11,6 +11,7 @@ from planner.datafiles.traps import cut_by_comma, interval_as_list
 from planner.errors import Place, Problem
 
 DEEPEST = 50
+_NUMBER_STARTS = frozenset("+-.0123456789")
 _CORE = "tag:yaml.org,2002:"
 
 
@@ -53,7 +54,8 @@ class Builder:
     def take(self, event: Any) -> None:  # noqa: ANN401 - yaml's events have no common type
         """Take the next event."""
         if isinstance(event, yaml.ScalarEvent):
-            self._refuse_marks(event)
+            if event.anchor is not None or event.tag is not None:
+                self._refuse_marks(event)
             self._add(self._scalar(event))
         elif isinstance(event, yaml.AliasEvent):
             self._alias(event)
@@ -117,9 +119,9 @@ class Builder:
     def _scalar(self, event: yaml.ScalarEvent) -> Scalar:
         """Read one value; text in quotes or blocks stays text."""
         text = event.value
-        quoted = event.style is not None and event.style != ""
+        quoted = bool(event.style)
         place = self._place(event.start_mark)
-        if not quoted and is_not_finite(text):
+        if not quoted and text[:1] in _NUMBER_STARTS and is_not_finite(text):
             self._refuse(
                 f"{text} is no measurement",
                 "write the number that was read, or leave the line out",

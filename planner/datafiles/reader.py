@@ -6,12 +6,11 @@ import yaml
 
 from planner.datafiles.builder import Builder
 from planner.datafiles.nodes import Node
-from planner.datafiles.text import character_problems, decoded, without_mark
+from planner.datafiles.text import MOST, character_problems, decoded, without_mark
 from planner.datafiles.traps import explain
 from planner.errors import Place, Problem, ProblemsFound
 
 MOST_BYTES = 2 * 1024 * 1024
-MOST_PROBLEMS = 50
 LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
 
@@ -69,7 +68,7 @@ def read_yaml_text(text: str, file: str) -> Node:
         raise ProblemsFound([_too_large(file)])
     problems = character_problems(plain, file)
     if problems:
-        raise ProblemsFound(problems[:MOST_PROBLEMS])
+        raise ProblemsFound(problems)
     builder = Builder(plain, file)
     try:
         for event in yaml.parse(plain, Loader=LOADER):
@@ -80,7 +79,7 @@ def read_yaml_text(text: str, file: str) -> Node:
         builder.problems.append(explain(error, plain, file))
     if builder.problems:
         first = sorted(builder.problems, key=lambda each: each.place or Place(file, 1, 1))
-        raise ProblemsFound(first[:MOST_PROBLEMS])
+        raise ProblemsFound(first[:MOST])
     if builder.root is None:
         raise ProblemsFound([_empty(file)])
     return builder.root

@@ -42,7 +42,7 @@ def resolve(text: str) -> Value:
         return None
     if text in _BOOL:
         return _BOOL[text]
-    found = _NUMBER.fullmatch(text)
+    found = _NUMBER.fullmatch(text) if text[0] in "+-.0123456789" else None
     if not found:
         return text
     if found["float"]:
