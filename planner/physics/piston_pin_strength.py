@@ -12,10 +12,9 @@ from planner.physics.piston_pin import (
     PLAIN_LENGTH,
     STRESS,
     pin_bending_stress,
-    pin_boss_pressure,
     pin_shear_stress,
-    pin_small_end_pressure,
 )
+from planner.physics.piston_pin_pressure import pin_boss_pressure, pin_small_end_pressure
 from planner.physics.registry import Q, outside, physics
 from planner.units import LENGTH, NONE
 

@@ -5,9 +5,7 @@ from scipy.integrate import quad
 from planner.errors import OutsideValidity
 from planner.physics.piston_pin import (
     pin_bending_stress,
-    pin_boss_pressure,
     pin_shear_stress,
-    pin_small_end_pressure,
     piston_gas_force,
 )
 from tests.physics.directions import assert_directions
@@ -67,16 +65,6 @@ def test_the_shear_factor_is_that_of_a_tube_at_its_neutral_line():
     assert stress == pytest.approx(exact, rel=0.002)
 
 
-def test_regression_trial_figures_for_the_bearing_pressures():
-    # Regression: figures of an early trial of ours, not an outside check.
-    boss = pin_boss_pressure(
-        bore=0.086, pressure=12e6, outside=0.022, length=0.058, boss_gap=0.026
-    )
-    bush = pin_small_end_pressure(bore=0.086, pressure=12e6, outside=0.022, small_end_width=0.022)
-    assert boss / 1e6 == pytest.approx(99, abs=0.5)
-    assert bush / 1e6 == pytest.approx(144, abs=0.5)
-
-
 @pytest.mark.parametrize("wall", [0.0027, 0.0072, float("nan")])
 def test_a_wall_outside_the_checked_range_is_refused_with_a_way_out(wall):
     with pytest.raises(OutsideValidity, match="inside diameter over outside") as refusal:
@@ -89,19 +77,12 @@ def test_a_small_end_wider_than_the_boss_gap_is_refused():
         pin_bending_stress(**PIN, boss_gap=0.026, small_end_width=0.027)
 
 
-def test_a_boss_gap_longer_than_the_pin_is_refused():
-    with pytest.raises(OutsideValidity, match="gap between the pin bosses is 60 mm"):
-        pin_boss_pressure(bore=0.086, pressure=12e6, outside=0.022, length=0.058, boss_gap=0.06)
-
-
 @pytest.mark.parametrize(
     ("name", "arguments"),
     [
         ("piston_gas_force", ("bore", "pressure")),
         ("pin_bending_stress", tuple(RANGES)),
         ("pin_shear_stress", ("bore", "pressure", "outside", "wall")),
-        ("pin_boss_pressure", ("bore", "pressure", "outside", "length", "boss_gap")),
-        ("pin_small_end_pressure", ("bore", "pressure", "outside", "small_end_width")),
     ],
 )
 def test_the_declared_directions_hold(name, arguments):
