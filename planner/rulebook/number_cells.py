@@ -178,8 +178,8 @@ def _reworded(text: str) -> str | None:
     for opener in (found[0], found[0].split(" ", maxsplit=1)[0]):
         said = opener.casefold().strip()
         meant = _MEANT.get(said, nearest(said, _OPENERS))
-        if meant is not None:
-            rest = text[len(opener) :].strip()
+        rest = text[len(opener) :].strip()
+        if meant is not None and not (meant == "any" and rest):
             rest = _AND.sub(" to ", rest) if meant == "from" else rest
             return f"{meant} {rest}".strip()
     return None
