@@ -2,13 +2,18 @@
 
 import math
 
-from planner.physics.bearing_clearance import DIAMETER, WALL, check_journal, check_wall
+from planner.physics.bearing_clearance import (
+    DIAMETER,
+    SPEED_OF_ROTATION,
+    WALL,
+    check_journal,
+    check_wall,
+)
 from planner.physics.bounds import MILLIMETRES, within
 from planner.physics.piston_pin import BORE, GAUGE, STRESS, piston_gas_force
-from planner.physics.registry import Q, outside, physics
-from planner.units import FORCE, LENGTH, MASS, ROTATION
-
-SPEED_OF_ROTATION = Q(ROTATION, "speed of rotation")
+from planner.physics.registry import Q, physics
+from planner.physics.rods import crank_ratio
+from planner.units import FORCE, LENGTH, MASS
 
 
 @physics(
@@ -131,18 +136,6 @@ def big_end_firing_load(
     """
     pull = reciprocating_mass * (1 + crank_ratio(stroke, rod_length)) + rotating_mass
     return piston_gas_force(bore=bore, pressure=pressure) - pull * stroke / 2 * speed**2
-
-
-def crank_ratio(stroke: float, rod_length: float) -> float:
-    """Give crank radius over rod length, refused for a rod no engine has."""
-    if not 1.1 * stroke <= rod_length <= 3 * stroke:
-        outside(
-            "rod length",
-            f"{rod_length * 1e3:.6g} mm",
-            f"1.1 to 3 strokes of {stroke * 1e3:.6g} mm",
-            "Give the rod's centre distance and the full stroke, both in one unit.",
-        )
-    return stroke / 2 / rod_length
 
 
 @physics(
