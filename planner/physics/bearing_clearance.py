@@ -41,6 +41,11 @@ def bearing_clearance(
     float
         Clearance on diameter, cold; below zero the shaft would bind. [m]
 
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
+
     Notes
     -----
     Housing less journal less both walls. Shells are eccentric and thinner at the parting
@@ -91,6 +96,11 @@ def shell_wall_needed(*, housing: float, journal: float, clearance: float) -> fl
     -------
     float
         Wall of each shell, or the mean of a mixed pair. [m]
+
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
 
     Notes
     -----
@@ -161,6 +171,11 @@ def bearing_practice_clearance(
     -------
     float
         Clearance on diameter, cold, shells torqued in. [m]
+
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
 
     Notes
     -----

@@ -56,6 +56,11 @@ def bearing_coldest_loss(
     float
         Loss of clearance on diameter; slightly below zero, a gain, in an iron housing. [m]
 
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
+
     Notes
     -----
     The hot growth run backwards. An aluminium housing shrinks on to the shaft, and a tight
@@ -138,6 +143,11 @@ def coldest_bearing_clearance(
     float
         Clearance on diameter at that start; below zero the crank is locked. [m]
 
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
+
     Notes
     -----
     The clearance less its loss to the coldest start. Valid for drops up to 80 K.
@@ -203,6 +213,11 @@ def bearing_clearance_floor(
     -------
     float
         Least clearance on diameter to build to, cold. [m]
+
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
 
     Notes
     -----

@@ -59,6 +59,11 @@ def bearing_hot_growth(
     float
         Change of the clearance on diameter, positive when it opens. [m]
 
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
+
     Notes
     -----
     :math:`(H a_h - J a_j - 2 w a_w) \Delta T`, all parts at one temperature: in truth the
@@ -134,6 +139,11 @@ def hot_bearing_clearance(
     -------
     float
         Clearance on diameter, hot. [m]
+
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
 
     Notes
     -----

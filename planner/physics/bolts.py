@@ -40,6 +40,11 @@ def bolt_preload(*, stress_area: float, yield_strength: float, yield_share: floa
     float
         Clamping force. [N]
 
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
+
     Notes
     -----
     Area times yield times share. The twist of tightening takes a further part of the
@@ -109,6 +114,11 @@ def bolt_stretch(
     float
         Growth in length. [m]
 
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
+
     Notes
     -----
     Shank and thread are springs in series, each :math:`F l / (A E)`. The head gives a
@@ -162,6 +172,11 @@ def bolt_torque(*, preload: float, nominal: float, nut_factor: float) -> float:
     -------
     float
         Torque at the wrench. [N*m]
+
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
 
     Notes
     -----
@@ -229,6 +244,11 @@ def bolt_torque_from_friction(
     -------
     float
         Torque at the wrench. [N*m]
+
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
 
     Notes
     -----

@@ -35,6 +35,11 @@ def bolt_working_load(*, preload: float, load_per_bolt: float, load_share: float
     float
         Tension in the bolt. [N]
 
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
+
     Notes
     -----
     Preload plus the bolt's share of the pull, as long as the faces hold together: once
@@ -42,8 +47,8 @@ def bolt_working_load(*, preload: float, load_per_bolt: float, load_share: float
 
     References
     ----------
-    Shigley's Mechanical Engineering Design, bolted joints in tension; from memory, not
-    opened.
+    Shigley's Mechanical Engineering Design, chapter on screws and fasteners, joints in
+    tension; from memory, not opened.
 
     Examples
     --------
@@ -101,6 +106,11 @@ def bolt_yield_share(
     float
         Tension over what makes the bolt yield; 1 is the limit. [-]
 
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
+
     Notes
     -----
     Working load over area times yield. Twist left from tightening and bending of the bolt
@@ -108,8 +118,8 @@ def bolt_yield_share(
 
     References
     ----------
-    Shigley's Mechanical Engineering Design, bolted joints in tension; from memory, not
-    opened.
+    Shigley's Mechanical Engineering Design, chapter on screws and fasteners, joints in
+    tension; from memory, not opened.
 
     Examples
     --------
@@ -162,6 +172,11 @@ def joint_separation(
     -------
     float
         Factor by which the load could grow before the faces part. [-]
+
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
 
     Notes
     -----

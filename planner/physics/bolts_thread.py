@@ -34,6 +34,11 @@ def metric_thread_stress_area(*, nominal: float, pitch: float) -> float:
     float
         Area that carries tension. [m**2]
 
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
+
     Notes
     -----
     A circle half way between pitch and root diameter,
@@ -78,6 +83,11 @@ def inch_thread_stress_area(*, nominal: float, pitch: float) -> float:
     float
         Area that carries tension. [m**2]
 
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
+
     Notes
     -----
     :math:`\pi/4 \, (d - 0.9743 P)^2`. The inch standard takes slightly more off than the
@@ -120,6 +130,11 @@ def thread_pitch_diameter(*, nominal: float, pitch: float) -> float:
     -------
     float
         Diameter at which thread and gap are equally wide. [m]
+
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
 
     Notes
     -----

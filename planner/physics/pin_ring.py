@@ -55,6 +55,11 @@ def pin_ovalisation(
     float
         Growth of the diameter across the load, in the middle of the pin. [m]
 
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
+
     Notes
     -----
     :math:`\Delta d = \frac{1.35 P}{E L} \left(\frac{1+\alpha}{1-\alpha}\right)^3 c`,
@@ -123,6 +128,11 @@ def pin_hoop_stress(
     dict
         outer_side and inner_side, across the load, and outer_crown and inner_crown, in
         line with it, where outer and inner are the two faces of the wall. [Pa]
+
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
 
     Notes
     -----

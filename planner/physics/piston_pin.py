@@ -40,6 +40,11 @@ def piston_gas_force(*, bore: float, pressure: float) -> float:
     float
         Force along the bore. [N]
 
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
+
     Notes
     -----
     Pressure times bore area. The crankcase pressure under the crown is taken as that of
@@ -129,6 +134,11 @@ def pin_bending_stress(
     float
         Stress in the outermost fibre. [Pa]
 
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
+
     Notes
     -----
     The small end carries its load evenly over its width; each boss reacts with a triangle
@@ -199,6 +209,11 @@ def pin_shear_stress(*, bore: float, pressure: float, outside: float, wall: floa
     -------
     float
         Largest shear stress, at the neutral line of the section. [Pa]
+
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
 
     Notes
     -----

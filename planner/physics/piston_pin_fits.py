@@ -50,6 +50,11 @@ def pin_hot_clearance(
     float
         Clearance on diameter, hot. [m]
 
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
+
     Notes
     -----
     The hole gains its expansion times its rise times the diameter, the pin likewise, and
@@ -119,6 +124,11 @@ def pin_coldest_clearance(
         Clearance on diameter when everything has that temperature; below zero the pin
         has seized. [m]
 
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
+
     Notes
     -----
     An aluminium boss shrinks more than the steel pin, so the fit closes by the diameter
@@ -169,6 +179,11 @@ def pin_bush_clearance_left(*, hot_clearance: float, ovalisation: float) -> floa
     float
         Clearance left across the load; below zero the pin pinches the bush and can turn
         it in the rod. [m]
+
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
 
     Notes
     -----

@@ -35,6 +35,11 @@ def pin_mass(*, outside: float, wall: float, length: float, density: float) -> f
     float
         Mass, end chamfers not taken off. [kg]
 
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
+
     Notes
     -----
     Ring area pi w (d - w) times length times density. Valid for inside over outside
@@ -92,6 +97,11 @@ def pin_taper_saving(
     -------
     float
         Mass saved, both ends together. [kg]
+
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
 
     Notes
     -----

@@ -46,6 +46,11 @@ def pin_boss_pressure(
     float
         Load over projected area, both bosses together. [Pa]
 
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
+
     Notes
     -----
     The load is spread over the whole length in the bosses; at the inner edge it is higher.
@@ -99,6 +104,11 @@ def pin_small_end_pressure(
     -------
     float
         Load over projected area. [Pa]
+
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
 
     Notes
     -----

@@ -50,6 +50,11 @@ def pulsating_safety(
     float
         Factor by which the load could grow; 1 is the limit. [-]
 
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
+
     Notes
     -----
     Mean and alternating stress are both half the peak. On the Goodman line
@@ -159,6 +164,11 @@ def pin_strength(
         pin_safety against fatigue [-]; pin_ovalisation, the growth sideways [m]; and
         pin_bending_stress, pin_shear_stress, pin_combined_stress, pin_boss_pressure and
         pin_small_end_pressure [Pa].
+
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
 
     Notes
     -----

@@ -41,6 +41,11 @@ def reciprocating_force(
     float
         Force pulling the rod upward. [N]
 
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
+
     Notes
     -----
     :math:`m r \omega^2 (1 + \lambda)`, with :math:`\lambda = r/l`. At the overlap top
@@ -108,6 +113,11 @@ def rod_joint_load(
     -------
     float
         Load of each bolt that tries to open the joint. [N]
+
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
 
     Notes
     -----
@@ -179,6 +189,11 @@ def rod_stretch(
     -------
     float
         Stretch. [m]
+
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
 
     Notes
     -----

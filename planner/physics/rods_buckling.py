@@ -54,6 +54,11 @@ def rankine_stress(
     float
         Mean stress at which the column gives way. [Pa]
 
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
+
     Notes
     -----
     :math:`S_y / [1 + S_y (K l / k)^2 / (\pi^2 E)]`: the yield strength when short, Euler's
@@ -118,6 +123,11 @@ def johnson_euler_stress(
     -------
     float
         Mean stress at which the column gives way. [Pa]
+
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
 
     Notes
     -----
@@ -216,6 +226,11 @@ def rod_buckling(
         each in its worse plane [-]; rod_compression_stress from gas alone, and the
         buckling stresses rankine_in_plane, rankine_across, johnson_in_plane and
         johnson_across [Pa].
+
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
 
     Notes
     -----

@@ -46,6 +46,11 @@ def rod_h_section(
         section_area [m**2]; second_moment_in_plane, for buckling in the plane in which the
         rod swings, and second_moment_across, for buckling along the crank [m**4].
 
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
+
     Notes
     -----
     The web is :math:`H - 2 t_f` long. In plane, the outer rectangle less what is missing

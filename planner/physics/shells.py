@@ -43,6 +43,11 @@ def bearing_specific_load(*, force: float, journal: float, width: float) -> floa
     float
         Specific load. [Pa]
 
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
+
     Notes
     -----
     Load over diameter times width, as lining makers state their limits.
@@ -108,6 +113,11 @@ def big_end_firing_load(
     float
         Force on the journal, pushing it down; below zero inertia wins. [N]
 
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
+
     Notes
     -----
     :math:`P - [m_o (1 + \lambda) + m_r] r \omega^2`, :math:`\lambda = r/l`, with the
@@ -165,6 +175,11 @@ def shell_crush_stress(*, crush_per_half: float, housing: float, elastic_modulus
     float
         Compressive hoop stress. [Pa]
 
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
+
     Notes
     -----
     The half shell, pi D/2 long, is squeezed by its crush; friction on the back and the
@@ -216,6 +231,11 @@ def shell_crush_pressure(
     -------
     float
         Pressure between shell and housing. [Pa]
+
+    Raises
+    ------
+    OutsideValidity
+        When an argument lies outside the range under Notes, or is not a number.
 
     Notes
     -----
