@@ -11,6 +11,7 @@ DEGREES = ("deg", 57.29577951308232)
 KILOWATTS = ("kW", 1e-3)
 METRES = ("m", 1.0)
 NEWTONS = ("N", 1.0)
+PER_MILLION = ("per million and kelvin", 1e6)
 RADIANS_A_SECOND = ("rad/s", 1.0)
 
 _REMEDY = "Measure it again, or correct it."
