@@ -73,6 +73,12 @@ _BY_MESSAGE: tuple[tuple[str, str, str], ...] = (
         "the line fits neither the list nor the names above it",
         "check its indentation, and that the line above is complete",
     ),
+    ("exceeded maximum", "values are nested more than 50 deep here", "flatten them"),
+    (
+        "expected <block end>",
+        "the line fits neither the list nor the names above it",
+        "check its indentation",
+    ),
     (
         "flow",
         "a bracket { or [ is not closed, or a comma is missing",
