@@ -1,0 +1,320 @@
+"""Calls in formulas: least and greatest, reductions over items, and registered physics."""
+
+import ast
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+
+from planner.errors import UnknownFormula
+from planner.physics import find_formula
+from planner.physics.registry import Q, Signature
+from planner.rulebook.formulas import Checker, Env, Node, Typed
+from planner.rulebook.values import Band, Entry, Value
+from planner.units.dimension import NONE
+
+Check = Callable[[ast.expr, Checker], Node]
+REDUCTIONS = ("largest", "smallest", "spread", "count")
+
+
+def check_call(tree: ast.Call, checker: Checker, check: Check) -> Node:
+    """Check one call and compile it."""
+    if not isinstance(tree.func, ast.Name):
+        raise checker.bad("that cannot be called", "call min, max, a reduction or a function")
+    name = tree.func.id
+    if name in ("min", "max"):
+        return _extreme(name, tree, checker, check)
+    if name in REDUCTIONS:
+        return _reduction(name, tree, checker, check)
+    if name == "on_diameter":
+        return _on_diameter(tree, checker, check)
+    return _physics(name, tree, checker, check)
+
+
+def _extreme(name: str, tree: ast.Call, checker: Checker, check: Check) -> Node:
+    from planner.rulebook.expressions import both, joined_form, lift
+
+    if len(tree.args) < 2 or tree.keywords:
+        raise checker.bad(f"{name} needs two or more values", f"write {name}(a, b)")
+    parts = [check(arg, checker) for arg in tree.args]
+    typed = parts[0].type
+    pick = min if name == "min" else max
+    for part in parts[1:]:
+        other = part.type
+        kind = checker.same("min" if name == "min" else "max", typed, other)
+        typed = Typed(
+            joined_form(typed, other, checker),
+            typed.dimension,
+            kind,
+            checker.scope.joined([typed.per, other.per]),
+            typed.unit or other.unit,
+            low=_pick(pick, typed.low, other.low, keep=name == "max"),
+            high=_pick(pick, typed.high, other.high, keep=name == "min"),
+        )
+    return Node(
+        typed,
+        lambda env: lift(pick, *(part.run(env) for part in parts)),
+        both(*(part.gather for part in parts)),
+    )
+
+
+def _pick(
+    pick: Callable[[float, float], float], left: float | None, right: float | None, *, keep: bool
+) -> float | None:
+    """Bound of a least or greatest; one known end is enough on the side that it holds."""
+    if left is None or right is None:
+        known = left if right is None else right
+        return known if keep else None
+    return pick(left, right)
+
+
+def _reduction(name: str, tree: ast.Call, checker: Checker, check: Check) -> Node:
+    if not tree.args or len(tree.args) > 2 or tree.keywords:
+        raise checker.bad(
+            f"{name} takes one value, and perhaps what to keep",
+            f"write {name}(values) or {name}(values, cylinder)",
+        )
+    inner = check(tree.args[0], checker)
+    extra = _word(tree.args[1], checker) if len(tree.args) == 2 else None
+    if inner.type.form == "grid" and extra is None:
+        return _of_grid(name, inner, checker)
+    if name == "count":
+        return _count(inner, extra, checker)
+    if inner.type.form != "number":
+        raise checker.bad(
+            f"{name} needs numbers, not a {inner.type.form}", "name the part: low, target or high"
+        )
+    removed, kept = _removed(name, inner.type.per, extra, checker)
+    typed = replace(inner.type, per=kept)
+    if name == "spread":
+        typed = replace(typed, kind=checker.same("-", inner.type, inner.type), low=0.0, high=None)
+    return Node(
+        typed,
+        lambda env: _reduce(name, [_float(inner.run(each)) for each in _each(env, removed)]),
+        _gather_each(inner, removed),
+    )
+
+
+def _word(tree: ast.expr, checker: Checker) -> str:
+    if isinstance(tree, ast.Name):
+        return tree.id
+    if isinstance(tree, ast.Constant) and isinstance(tree.value, str):
+        return tree.value
+    raise checker.bad(
+        "the second part of a reduction is neither a set nor a word",
+        "write the set to keep, or for count the word in quotes",
+    )
+
+
+def _removed(
+    name: str, per: tuple[str, ...], keep: str | None, checker: Checker
+) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """Say which sets a reduction runs over and which it leaves."""
+    if not per:
+        raise checker.bad(
+            f"{name} has only one value to look at",
+            "leave the reduction out, or give it something with items",
+        )
+    if keep is None:
+        if len(per) > 1:
+            raise checker.bad(
+                f"{name} could run over {' or '.join(per)}",
+                f"say what to keep, as in {name}(values, {per[0]})",
+            )
+        return per, ()
+    if keep in per:
+        return tuple(each for each in per if each != keep), (keep,)
+    for each in per:
+        if checker.scope.owner(each) == keep:
+            return per, (keep,)
+    raise checker.bad(
+        f"{keep} is no set of these values, nor owns one", f"their sets are {', '.join(per)}"
+    )
+
+
+def _each(env: Env, removed: tuple[str, ...]) -> list[Env]:
+    envs = [env]
+    for name in removed:
+        envs = [each.bind(name, item) for each in envs for item in each.items(name)]
+    return envs
+
+
+def _gather_each(
+    inner: Node, removed: tuple[str, ...]
+) -> Callable[[Env], Iterator[tuple[str, Entry]]]:
+    def gather(env: Env) -> Iterator[tuple[str, Entry]]:
+        for each in _each(env, removed):
+            bound = " ".join(f"{each_name} {item}" for each_name, item in _bound(each, removed))
+            for label, entry in inner.gather(each):
+                yield f"{label} of {bound}", entry
+
+    return gather
+
+
+def _bound(env: Env, names: tuple[str, ...]) -> list[tuple[str, str]]:
+    return [(name, getattr(env, "bound", {}).get(name, "")) for name in names]
+
+
+def _reduce(name: str, values: list[float]) -> float:
+    if name == "largest":
+        return max(values)
+    if name == "smallest":
+        return min(values)
+    return max(values) - min(values)
+
+
+def _float(value: Value) -> float:
+    if isinstance(value, float):
+        return value
+    raise TypeError(value)
+
+
+def _of_grid(name: str, inner: Node, checker: Checker) -> Node:
+    if name == "count":
+        raise checker.bad("count works on choices", "use largest, smallest or spread")
+    typed = replace(inner.type, form="number")
+    if name == "spread":
+        typed = replace(typed, kind=checker.same("-", inner.type, inner.type), low=0.0, high=None)
+
+    def run(env: Env) -> Value:
+        grid = inner.run(env)
+        if not isinstance(grid, tuple):
+            raise TypeError(grid)
+        return _reduce(name, [cell for row in grid for cell in row])
+
+    return Node(typed, run, inner.gather)
+
+
+def _count(inner: Node, word: str | None, checker: Checker) -> Node:
+    if inner.type.form != "choice" or word is None:
+        raise checker.bad(
+            "count needs a choice and the word to count", "write count(verdict, 'replace')"
+        )
+    if word not in inner.type.words:
+        raise checker.bad(f"{word!r} is not one of {', '.join(inner.type.words)}", "use one")
+    removed, _ = _removed("count", inner.type.per, None, checker)
+    typed = Typed("number", NONE, low=0.0)
+    return Node(
+        typed,
+        lambda env: float(sum(inner.run(each) == word for each in _each(env, removed))),
+        _gather_each(inner, removed),
+    )
+
+
+def _on_diameter(tree: ast.Call, checker: Checker, check: Check) -> Node:
+    from planner.rulebook.expressions import lift
+
+    if len(tree.args) != 1 or tree.keywords:
+        raise checker.bad("on_diameter takes one clearance per side", "write on_diameter(x)")
+    inner = check(tree.args[0], checker)
+    if inner.type.kind not in (None, "clearance per side"):
+        raise checker.bad(
+            f"on_diameter was given a {inner.type.kind}", "give it a clearance per side"
+        )
+    typed = replace(inner.type, kind="clearance on diameter")
+    return Node(typed, lambda env: lift(lambda x: 2.0 * x, inner.run(env)), inner.gather)
+
+
+def _physics(name: str, tree: ast.Call, checker: Checker, check: Check) -> Node:
+    from planner.rulebook.expressions import both
+
+    try:
+        signature = find_formula(name)
+    except UnknownFormula as error:
+        raise checker.bad(f"there is no function {name!r}", error.remedy) from error
+    parts = {
+        key: check(value, checker) for key, value in _arguments(signature, tree, checker).items()
+    }
+    banded = [key for key, part in parts.items() if part.type.banded]
+    for key, part in parts.items():
+        _fits(signature, key, part.type, checker)
+    form = _banded_form(signature, {key: parts[key].type for key in banded}, checker)
+    per = checker.scope.joined([part.type.per for part in parts.values()])
+    results = tuple(
+        (result, _result_type(q, form, per)) for result, q in signature.results.items()
+    )
+
+    def run(env: Env) -> Value:
+        return _apply(signature, {key: part.run(env) for key, part in parts.items()})
+
+    gather = both(*(part.gather for part in parts.values()))
+    several = () if isinstance(signature.returns, Q) else results
+    return Node(results[0][1], run, gather, several)
+
+
+def _arguments(signature: Signature, tree: ast.Call, checker: Checker) -> dict[str, ast.expr]:
+    names = tuple(signature.arguments)
+    given = {key.arg: key.value for key in tree.keywords if key.arg is not None}
+    if len(given) != len(tree.keywords):
+        raise checker.bad(f"{signature.name} is called with **", "name every argument")
+    if tree.args:
+        if signature.name != "absolute" or len(tree.args) > len(names):
+            raise checker.bad(
+                f"{signature.name} has an argument without a name",
+                f"write {names[0]}=...; it takes {', '.join(names)}",
+            )
+        given.update(zip(names, tree.args, strict=False))
+    odd = sorted(given.keys() - signature.arguments.keys())
+    lacking = [key for key in names if key not in given]
+    if odd:
+        raise checker.bad(f"{signature.name} takes no {odd[0]!r}", f"it takes {', '.join(names)}")
+    if lacking:
+        raise checker.bad(
+            f"{signature.name} lacks {', '.join(lacking)}", f"it takes {', '.join(names)}"
+        )
+    return {key: given[key] for key in names}
+
+
+def _fits(signature: Signature, key: str, typed: Typed, checker: Checker) -> None:
+    wanted = signature.arguments[key]
+    label = f"{signature.name}({key}=...)"
+    if wanted.grid != (typed.form == "grid"):
+        need = "a grid of readings" if wanted.grid else "one number"
+        raise checker.bad(
+            f"{label} needs {need}, not a {typed.form}",
+            "name readings, or a part or reduction of them",
+        )
+    if typed.form not in ("number", "band", "limits", "grid"):
+        raise checker.bad(f"{label} was given a {typed.form}", "give it a number")
+    if wanted.dimension != typed.dimension:
+        unit = typed.unit.name if typed.unit else "a value of another unit"
+        raise checker.bad(f"{label} was given {unit}", "give it a value of the right unit")
+    if wanted.kind and typed.kind and wanted.kind != typed.kind:
+        raise checker.bad(
+            f"{label} needs a {wanted.kind}, not a {typed.kind}", f"give it the {wanted.kind}"
+        )
+
+
+def _banded_form(signature: Signature, banded: dict[str, Typed], checker: Checker) -> str:
+    forms = {typed.form for typed in banded.values()}
+    if not forms:
+        return "number"
+    for key in banded:
+        if any(key not in signature.rises.get(result, ()) for result in signature.results):
+            raise checker.bad(
+                f"{signature.name} is not declared to rise with {key}, and {key} is a band",
+                "write low:, target: and high: yourself",
+            )
+    if len(forms) > 1:
+        raise checker.bad("a band and limits cannot be joined", "name the parts")
+    return forms.pop()
+
+
+def _result_type(q: Q, form: str, per: tuple[str, ...]) -> Typed:
+    return Typed(form, q.dimension, q.kind, per)
+
+
+def _apply(signature: Signature, values: dict[str, Value]) -> Value:
+    """Call a registered formula, part by part where bands are among its arguments."""
+    bands = [value for value in values.values() if isinstance(value, Band)]
+    if not bands:
+        return signature.function(**values)
+
+    def part(name: str) -> float:
+        return signature.function(
+            **{
+                key: getattr(value, name) if isinstance(value, Band) else value
+                for key, value in values.items()
+            }
+        )
+
+    target = None if bands[0].target is None else part("target")
+    return Band(part("low"), part("high"), target)

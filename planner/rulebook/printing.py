@@ -1,0 +1,180 @@
+"""Values as a shop reads them: bands, limits, choices, items grouped by equal text."""
+
+from collections.abc import Mapping
+from typing import Literal
+
+from planner.rulebook.types import ValueType
+from planner.rulebook.values import Band, Entry, Interval, Key, Names, OneOf, Status, Value
+from planner.rulebook.world import World
+from planner.units.show import show, show_band
+
+System = Literal["metric", "inch", "both"]
+
+
+def show_value(value: Value, declared: ValueType, system: System = "metric") -> str:
+    """Print one settled value.
+
+    Parameters
+    ----------
+    value
+        What to print.
+    declared
+        Its type: unit, kind and rounding step.
+    system
+        Metric, inch, or both.
+
+    Returns
+    -------
+    str
+        For example ``0.078 to 0.103 mm, aim 0.091 mm``.
+    """
+    if isinstance(value, Band):
+        return _band(value, declared, system)
+    if isinstance(value, Interval):
+        return (
+            f"between {show_number(value.low, declared, system)} and "
+            f"{show_number(value.high, declared, system)}"
+        )
+    if isinstance(value, (int, float)):
+        return show_number(value, declared, system)
+    if isinstance(value, str):
+        return spoken(value)
+    if isinstance(value, OneOf):
+        return " or ".join(spoken(word) for word in value.words)
+    if isinstance(value, Names):
+        return _names(value)
+    return "; ".join(
+        ", ".join(show_number(cell, declared, system) for cell in row) for row in value
+    )
+
+
+def spoken(word: str) -> str:
+    """Write a word of a choice as it is said."""
+    return word.replace("_", " ")
+
+
+def show_number(
+    si: float,
+    declared: ValueType,
+    system: System = "metric",
+    towards: Literal["near", "up", "down"] = "near",
+) -> str:
+    """Print one number in its declared unit."""
+    if declared.unit is None:
+        return plain(si, declared.step)
+    return show(
+        si, declared.unit, kind=declared.kind, system=system, step=declared.step, towards=towards
+    )
+
+
+def plain(value: float, step: float | None = None) -> str:
+    """Print a number without a unit: to its step, else four significant digits."""
+    if step:
+        decimals = max(0, -_exponent(step))
+        return f"{round(value / step) * step:.{decimals}f}"
+    return f"{value:.4g}"
+
+
+def _exponent(step: float) -> int:
+    text = f"{step:.12f}".rstrip("0")
+    return -len(text.partition(".")[2])
+
+
+def _band(band: Band, declared: ValueType, system: System) -> str:
+    if system == "both":
+        metric = _band(band, declared, "metric")
+        inch = _band(band, declared, "inch")
+        return metric if metric == inch else f"{metric} ({inch})"
+    if declared.unit is None:
+        low, high = plain(band.low, declared.step), plain(band.high, declared.step)
+        target = None if band.target is None else plain(band.target, declared.step)
+        return _spoken_band(low, target, high, "")
+    text = show_band(
+        (band.low, band.target, band.high),
+        declared.unit,
+        kind=declared.kind,
+        system=system,
+        step=declared.step,
+    )
+    *firsts, last = text.split(" / ")
+    number, _, unit = last.partition(" ")
+    suffix = f" {unit}" if unit else ""
+    return _spoken_band(firsts[0], firsts[1] if len(firsts) == 2 else None, number, suffix)
+
+
+def _spoken_band(low: str, target: str | None, high: str, unit: str) -> str:
+    if target is None:
+        return f"{low} to {high}{unit}" if low != high else f"{low}{unit}"
+    if low == high:
+        return f"{low}{unit}"
+    return f"{low} to {high}{unit}, aim {target}{unit}"
+
+
+def _names(names: Names) -> str:
+    parts = [spoken(name) for name in names.called]
+    parts += [f"perhaps {spoken(name)}, not yet measured" for name in names.perhaps]
+    return ", ".join(parts) or "nothing"
+
+
+def show_entry(world: World, entry: Entry, declared: ValueType, system: System = "metric") -> str:
+    """Print one entry, or say why there is nothing to print."""
+    if entry.value is not None:
+        return show_value(entry.value, declared, system)
+    if entry.status == Status.WAITING:
+        return f"not yet known (needs {needs_text(world, entry)})"
+    if entry.status == Status.NOT_APPLICABLE and entry.refused == "not stated":
+        return "not stated"
+    if entry.status == Status.NOT_APPLICABLE:
+        return f"does not apply ({entry.refused})"
+    return f"no answer ({entry.refused})"
+
+
+def needs_text(world: World, entry: Entry) -> str:
+    """Say what an entry waits for, in the words of the inputs."""
+    words = []
+    for name in entry.waiting_for:
+        head, _, item = name.partition(" of ")
+        field = world.rulebook.inputs.get(head)
+        asked = (field.ask if field and field.ask else spoken(head)).lower()
+        words.append(f"{asked}, {item}" if item else asked)
+    return "; ".join(dict.fromkeys(words)) or "something not named"
+
+
+def show_items(
+    world: World, entries: Mapping[Key, Entry], declared: ValueType, system: System = "metric"
+) -> str:
+    """Print a value for each item, items grouped by equal text."""
+    if not declared.per:
+        only = next(iter(entries.values()), Entry(status=Status.WAITING))
+        return show_entry(world, only, declared, system)
+    groups: dict[str, list[Key]] = {}
+    for key, entry in entries.items():
+        groups.setdefault(show_entry(world, entry, declared, system), []).append(key)
+    if len(groups) == 1 and len(entries) > 1:
+        return f"{next(iter(groups))} (every {_called(world, declared)})"
+    return "; ".join(f"{_labels(world, declared, keys)}: {text}" for text, keys in groups.items())
+
+
+def _called(world: World, declared: ValueType) -> str:
+    name = declared.per[-1]
+    known = world.rulebook.sets.get(name)
+    return known.called if known else name
+
+
+def _labels(world: World, declared: ValueType, keys: list[Key]) -> str:
+    if len(declared.per) == 1 and declared.per[0] in world.rulebook.sets:
+        return f"{_called(world, declared)} {', '.join(key[0] for key in keys)}"
+    return ", ".join(world.label(declared.per, key) for key in keys)
+
+
+def apart(left: float, right: float, declared: ValueType) -> tuple[str, str]:
+    """Print two numbers with digits enough to tell them apart."""
+    first, second = show_number(left, declared), show_number(right, declared)
+    if first != second or left == right:
+        return first, second
+    if declared.unit is None:
+        return f"{left:.9g}", f"{right:.9g}"
+    from planner.units.parse import to_unit
+
+    unit = declared.unit
+    return f"{to_unit(left, unit):.9g} {unit.name}", f"{to_unit(right, unit):.9g} {unit.name}"

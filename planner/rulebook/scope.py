@@ -1,0 +1,156 @@
+"""Names a rule may use: what each holds, and where its value comes from."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from typing import Literal
+
+from planner.errors import Place, Problem, nearest
+from planner.rulebook.literals import Unreadable
+from planner.rulebook.syntax import Field, ItemSet, Record, Stock
+from planner.rulebook.types import ValueType
+
+PARTS = ("low", "target", "high")
+Origin = Literal["input", "record", "stock", "result", "chosen"]
+
+
+@dataclass(frozen=True, slots=True)
+class Ref:
+    """A resolved name: where its value comes from and what it holds."""
+
+    text: str
+    origin: Origin
+    name: str
+    type: ValueType
+    field: str | None = None
+    part: str | None = None
+    optional: bool = False
+    decision: str | None = None
+
+
+class AlreadyTold(Exception):
+    """The name itself was reported before; what follows from it stays quiet."""
+
+
+@dataclass(slots=True)
+class Scope:
+    """Everything declared so far, to resolve names against."""
+
+    inputs: Mapping[str, Field] = field(default_factory=dict)
+    records: Mapping[str, Record] = field(default_factory=dict)
+    stocks: Mapping[str, Stock] = field(default_factory=dict)
+    sets: Mapping[str, ItemSet] = field(default_factory=dict)
+    results: dict[str, tuple[str, ValueType]] = field(default_factory=dict)
+    chosen: dict[str, tuple[str, tuple[str, ...]]] = field(default_factory=dict)
+    broken: set[str] = field(default_factory=set)
+
+    def names(self) -> list[str]:
+        """List every name a formula may start with."""
+        return sorted({*self.inputs, *self.records, *self.stocks, *self.results, *self.chosen})
+
+    def known_set(self, name: str) -> bool:
+        """Tell whether there is a set of that name."""
+        return name in self.sets or name in self.stocks
+
+    def owner(self, name: str) -> str | None:
+        """Return the set that owns a set's items in groups, if any."""
+        return self.sets[name].of if name in self.sets else None
+
+    def joined(self, sets: list[tuple[str, ...]]) -> tuple[str, ...]:
+        """Join sets; an owner is dropped where the set it owns is there too."""
+        found: list[str] = []
+        for each in sets:
+            found.extend(name for name in each if name not in found)
+        owners = {self.owner(name) for name in found}
+        return tuple(name for name in found if name not in owners)
+
+    def resolve(self, text: str, place: Place) -> Ref:
+        """Resolve a dotted name.
+
+        Parameters
+        ----------
+        text
+            The name as written: ``boost``, ``engine.bore``, ``pins.wall``, ``ring_gap.low``.
+        place
+            Where it stands, for messages.
+
+        Returns
+        -------
+        Ref
+            The resolved name.
+
+        Raises
+        ------
+        Unreadable
+            When there is no such name, with the nearest.
+        AlreadyTold
+            When the name failed to read itself.
+        """
+        head, *rest = text.split(".")
+        if head in self.broken:
+            raise AlreadyTold
+        if head in self.records:
+            return self._field(text, head, rest, self.records[head].fields, "record", (), place)
+        if head in self.stocks:
+            fields = self.stocks[head].fields
+            return self._field(text, head, rest, fields, "stock", (head,), place)
+        if head in self.chosen and rest:
+            stock, per = self.chosen[head]
+            fields = self.stocks[stock].fields
+            return self._field(text, head, rest, fields, "chosen", per, place)
+        if head in self.results:
+            decision, declared = self.results[head]
+            ref = Ref(text, "result", head, declared, decision=decision)
+            return self._part(ref, rest, place)
+        if head in self.inputs:
+            given = self.inputs[head]
+            ref = Ref(text, "input", head, given.type, optional=given.optional)
+            return self._part(ref, rest, place)
+        raise self._unknown(head, self.names(), place, "there is no name")
+
+    def _field(
+        self,
+        text: str,
+        head: str,
+        rest: list[str],
+        fields: Mapping[str, Field],
+        origin: Origin,
+        per: tuple[str, ...],
+        place: Place,
+    ) -> Ref:
+        if not rest:
+            raise Unreadable(
+                Problem(
+                    f"{head} is a whole {'record' if origin == 'record' else 'set of rows'}",
+                    f"name one of its fields, for example {head}.{next(iter(fields), 'field')}",
+                    place,
+                )
+            )
+        if rest[0] not in fields:
+            options = [f"{head}.{name}" for name in fields]
+            raise self._unknown(f"{head}.{rest[0]}", options, place, "there is no field")
+        declared = fields[rest[0]]
+        decision = head if origin == "chosen" else None
+        ref = Ref(
+            text,
+            origin,
+            head,
+            declared.type.over(per),
+            field=rest[0],
+            optional=declared.optional,
+            decision=decision,
+        )
+        return self._part(ref, rest[1:], place)
+
+    def _part(self, ref: Ref, rest: list[str], place: Place) -> Ref:
+        if not rest:
+            return ref
+        allowed = {"band": PARTS, "limits": ("low", "high")}.get(ref.type.form, ())
+        if len(rest) == 1 and rest[0] in allowed:
+            return replace(ref, part=rest[0], type=ref.type.as_number())
+        parts = f"its parts are {', '.join(allowed)}" if allowed else "it has no parts"
+        raise Unreadable(Problem(f"{ref.text}: {'.'.join(rest)} means nothing here", parts, place))
+
+    def _unknown(self, text: str, options: list[str], place: Place, lead: str) -> Unreadable:
+        offer = nearest(text, options)
+        fix = f"did you mean {offer}?" if offer else "see borewright rules names"
+        return Unreadable(Problem(f"{lead} {text!r}", fix, place))

@@ -1,0 +1,312 @@
+"""A rulebook after reading: frozen records, one for each thing a rule author writes."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Any, Literal
+
+from planner.errors import Place
+from planner.rulebook.types import ValueType
+from planner.rulebook.values import Value
+
+if TYPE_CHECKING:
+    from planner.rulebook.formulas import Comparison, Formula
+    from planner.rulebook.scope import Ref
+    from planner.rulebook.tables import Table
+
+STAGES = ("enquiry", "inspected", "released", "built")
+SOURCE_STATUSES = ("published", "common practice", "from memory", "derived", "demo")
+SEVERITIES = ("danger", "warning", "caution", "notice")
+AUDIENCES = ("builder", "machinist", "customer")
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """Where figures come from: a status mark, and for a published one what to cite."""
+
+    name: str
+    status: str
+    cite: str = ""
+    note: str = ""
+    place: Place | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Assume:
+    """What is taken for an input that is not there, with its reason."""
+
+    because: str
+    source: str
+    value: Value | None = None
+    between: tuple[float, float] | None = None
+    until: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """One declared value: an input, or a field of a record or of stock."""
+
+    name: str
+    type: ValueType
+    place: Place
+    ask: str = ""
+    how: str = ""
+    stage: str = "enquiry"
+    job: str = ""
+    optional: bool = False
+    assume: Assume | None = None
+    unlisted: Value | None = None
+    unlisted_because: str = ""
+    finding: str = ""
+    grid_axes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Record:
+    """One entry of a catalog that the job names (``engine``)."""
+
+    name: str
+    catalog: str
+    fields: Mapping[str, Field]
+    place: Place
+    job: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Stock:
+    """A set whose items are rows: of a catalog, or of a list inside the chosen record."""
+
+    name: str
+    catalog: str
+    owner: str | None
+    fields: Mapping[str, Field]
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class ItemSet:
+    """A set of numbered items; ``of`` names the set that owns them in equal groups."""
+
+    name: str
+    count: tuple[str, str]
+    of: str | None
+    called: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class StockRow:
+    """One row of stock with its values."""
+
+    id: str
+    values: Mapping[str, Value]
+    source: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Condition:
+    """Cells that must all hold: the resolved name, how items count, and the table cell."""
+
+    ref: Any
+    every: Literal["one", "some", "every"]
+    cell: Any
+    text: str
+    place: Place
+
+
+When = tuple[tuple[Condition, ...], ...]
+"""Any of the groups must hold; in a group every condition. Empty: always."""
+
+
+@dataclass(frozen=True, slots=True)
+class Give:
+    """One result of a decision."""
+
+    name: str
+    type: ValueType
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class ValueBody:
+    """A decision that is one value."""
+
+    value: Value
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One row of a table: its results, or why there is none."""
+
+    results: Mapping[str, Value]
+    source: str
+    place: Place
+    text: str
+    impossible: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class TableBody:
+    """A decision table; ``table`` is what was proved and what runs."""
+
+    columns: tuple[str, ...]
+    hit: str
+    rows: tuple[Row, ...]
+    table: "Table"
+    refs: "tuple[Ref, ...]"
+
+
+@dataclass(frozen=True, slots=True)
+class ComputeBody:
+    """A formula, or one for each part of a band (low, target, high)."""
+
+    formulas: Mapping[str, "Formula"]
+    function_results: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Preference:
+    """Least or most of a formula."""
+
+    most: bool
+    formula: "Formula"
+
+
+@dataclass(frozen=True, slots=True)
+class ChooseBody:
+    """One row of stock: named needs, preferences, and what to say when none passes."""
+
+    stock: str
+    needs: Mapping[str, "Comparison"]
+    prefer: tuple[Preference, ...]
+    none: str
+    calls: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class WeighBody:
+    """Voices and which of them governs."""
+
+    says: Mapping[str, "Ref"]
+    governs: str
+    ask_if: tuple[str, str] | None = None
+    question_over: float | None = None
+
+
+Body = ValueBody | TableBody | ComputeBody | ChooseBody | WeighBody
+
+
+@dataclass(frozen=True, slots=True)
+class NotApplicable:
+    """When a decision has no meaning for a job, and why."""
+
+    when: When
+    because: str
+
+
+@dataclass(frozen=True, slots=True)
+class Decision:
+    """One decision: what it means, what it gives and how it is reached."""
+
+    name: str
+    means: str
+    gives: Mapping[str, Give]
+    per: tuple[str, ...]
+    body: Body
+    source: str
+    place: Place
+    given_allowed: bool = False
+    given_question_over: float | None = None
+    not_applicable: NotApplicable | None = None
+    firm_from: tuple[str, str] | None = None
+    reads: tuple[str, ...] = ()
+
+    @property
+    def form(self) -> str:
+        """The word of the language: value, table, compute, choose or weigh."""
+        return type(self.body).__name__.removesuffix("Body").lower()
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """A caution with its condition."""
+
+    severity: str
+    text: str
+    when: When
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Advice:
+    """What to tell the three people about some decisions."""
+
+    name: str
+    about: tuple[str, ...]
+    when: When
+    voices: Mapping[str, str]
+    cautions: tuple[Caution, ...]
+    source: str
+    place: Place
+    conflict_between: tuple[str, ...] = ()
+    ways_out: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Inspect:
+    """What is measured at an operation: a decision as target, or a text."""
+
+    measure: str
+    target: str | None
+    text: str
+    instrument: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Operation:
+    """One step of the work with its order, targets, reasons and cautions."""
+
+    name: str
+    does: str
+    lane: str
+    station: str
+    hours: tuple[float, float, float]
+    work_class: str
+    when: When
+    called_only: bool
+    optional: bool
+    needs: tuple[str, ...]
+    after: Mapping[str, str]
+    inspect: tuple[Inspect, ...]
+    hold: str
+    why: Mapping[str, str]
+    if_skipped: str
+    rework: str
+    cautions: tuple[Caution, ...]
+    source: str
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class Rulebook:
+    """A rulebook that was read and proved.
+
+    ``order`` lists decisions so that each comes after all it reads.
+    """
+
+    edition: str
+    sha256: str
+    sources: Mapping[str, Source]
+    inputs: Mapping[str, Field]
+    records: Mapping[str, Record]
+    stocks: Mapping[str, Stock]
+    sets: Mapping[str, ItemSet]
+    stock_rows: Mapping[str, Mapping[str, StockRow]]
+    decisions: Mapping[str, Decision]
+    results: Mapping[str, tuple[str, str]]
+    """Result name -> (decision, result)."""
+    order: tuple[str, ...]
+    advice: Mapping[str, Advice]
+    operations: Mapping[str, Operation]
+    overridden: tuple[str, ...] = field(default=())

@@ -1,0 +1,97 @@
+"""What a name of the rulebook can hold while a job is worked out."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import IntEnum
+
+Item = str
+"""One item of a set: ``"3"`` for cylinder 3, a row id for a stocked part."""
+
+Key = tuple[Item, ...]
+"""Items a value belongs to, in the order of its ``per``; ``()`` for the whole engine."""
+
+Grid = tuple[tuple[float, ...], ...]
+"""Readings of one item: one row of numbers for each depth or plane, SI."""
+
+
+@dataclass(frozen=True, slots=True)
+class Interval:
+    """A number known only to lie between two ends (SI, both ends possible)."""
+
+    low: float
+    high: float
+
+
+Number = float | Interval
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """What to work to (low, target, high), or with no target what is allowed. SI."""
+
+    low: float
+    high: float
+    target: float | None = None
+
+    def parts(self) -> tuple[float, ...]:
+        """Return the numbers of the band from low to high."""
+        if self.target is None:
+            return (self.low, self.high)
+        return (self.low, self.target, self.high)
+
+
+@dataclass(frozen=True, slots=True)
+class OneOf:
+    """A choice of which only some words are left."""
+
+    words: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Names:
+    """Operations, parts or findings called, or perhaps called, and by which items."""
+
+    called: tuple[str, ...] = ()
+    perhaps: tuple[str, ...] = ()
+    by_items: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+
+
+Value = float | Interval | Band | str | OneOf | Names | Grid
+
+
+class Status(IntEnum):
+    """How settled an answer is; the larger the less settled."""
+
+    FIRM = 0
+    PROVISIONAL = 1
+    WAITING = 2
+    REFUSED = 3
+    NOT_APPLICABLE = 4
+
+    @property
+    def word(self) -> str:
+        """The word the plan prints."""
+        return self.name.lower().replace("_", " ")
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One value with what it rests on.
+
+    ``assumed`` holds the names of assumed inputs (and the texts of reasons to stay
+    provisional); ``waiting_for`` the names of what is missing; ``refused`` says why there is no
+    answer and what would give one. ``unproved`` marks a given value outside the declared range:
+    it stands, but what reads it is refused.
+    """
+
+    value: Value | None = None
+    status: Status = Status.FIRM
+    assumed: tuple[str, ...] = ()
+    waiting_for: tuple[str, ...] = ()
+    refused: str | None = None
+    unproved: bool = False
+
+    @property
+    def settled(self) -> bool:
+        """Whether there is a value to go on with."""
+        return self.value is not None
