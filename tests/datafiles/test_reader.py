@@ -104,6 +104,11 @@ def test_a_quoted_merge_sign_is_a_name_like_any_other(loader):
     assert plain(read_yaml_text('"<<": 1\n', "f")) == {"<<": 1}
 
 
+def test_an_empty_name_is_refused(loader):
+    (found,) = problems('a: {"": 3}\n')
+    assert (str(found.place), found.what) == ("f.yaml:1:5", "a name is missing before the colon")
+
+
 def test_a_second_document_is_refused(loader):
     (found,) = problems("a: 1\n---\nb: *nothing\n")
     assert (str(found.place), found.what) == ("f.yaml:2:1", "a second document starts here")

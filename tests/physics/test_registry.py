@@ -1,10 +1,11 @@
 import pytest
 
 from planner.errors import BadSignature, KindClash, OutsideValidity, UnknownFormula, UnknownUnit
-from planner.physics import find_formula
+from planner.physics import find_formula, load_all
 from planner.physics.registry import REGISTRY, Q, outside, physics
 from planner.units import LENGTH, NONE, PRESSURE
 
+load_all()  # so that what is put back after each test is the full register
 WORDS = {"citation": "derived", "validity": "any"}
 
 
@@ -122,6 +123,11 @@ def test_an_unknown_formula_is_refused_with_the_nearest():
     physics(returns=Q(NONE), p=Q(PRESSURE), **WORDS)(_named("zweibein_ratio"))
     with pytest.raises(UnknownFormula, match="Did you mean 'zweibein_ratio'"):
         find_formula("zweibein_ratios")
+
+
+def test_a_word_like_no_formula_is_refused_with_where_to_look():
+    with pytest.raises(UnknownFormula, match="borewright rules names"):
+        find_formula("%%%%")
 
 
 def _named(name):
