@@ -50,13 +50,13 @@ def printed_text(
     values = {}
     for each in inside:
         slot = slot_of(each, scope, NOWHERE)
-        values[each] = ", ".join(where) if slot.ref is None else _shown(world, slot, system)
+        values[each] = (
+            ", ".join(where) if slot.ref is None else _shown(world, slot, slot.ref, system)
+        )
     return fill(text, values)
 
 
-def _shown(world: World, slot: Slot, system: System) -> str:
-    ref = slot.ref
-    assert ref is not None
+def _shown(world: World, slot: Slot, ref: Ref, system: System) -> str:
     entries = world.entries(ref)
     if slot.reduction is not None:
         return _reduced(world, ref, slot.reduction, entries, system)

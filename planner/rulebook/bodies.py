@@ -4,6 +4,7 @@ from planner.datafiles.nodes import Mapping, Node, Scalar, Sequence
 from planner.errors import KindClash, Place
 from planner.rulebook.declarations import check_keys, text_of, texts_of
 from planner.rulebook.formulas import (
+    Comparison,
     Formula,
     Typed,
     parse_comparison,
@@ -49,7 +50,7 @@ def read_compute_body(outline: Outline, scope: Scope) -> tuple[ComputeBody, list
     if isinstance(node, Mapping):
         return _parts(outline, node, scope)
     formula = _formula(node, outline, scope)
-    _check_sets(outline, formula.type.per, formula.place, scope)
+    _check_sets(outline, formula.type.per, formula.place)
     results = dict(formula.node.results)
     if results:
         for name, give in outline.gives.items():
@@ -81,7 +82,7 @@ def _parts(outline: Outline, node: Mapping, scope: Scope) -> tuple[ComputeBody, 
         _check_type(outline, give, formula.type, formula, part=part)
         formulas[part] = formula
         sets.append(formula.type.per)
-    _check_sets(outline, scope.joined(sets), node.place, scope)
+    _check_sets(outline, scope.joined(sets), node.place)
     reads = [ref for formula in formulas.values() for ref in formula.reads]
     return ComputeBody(formulas), reads
 
@@ -96,7 +97,7 @@ def _formula(node: Node | None, outline: Outline, scope: Scope) -> Formula:
     return parse_formula(node.text, node.place, scope)
 
 
-def _check_sets(outline: Outline, per: tuple[str, ...], place: Place, scope: Scope) -> None:
+def _check_sets(outline: Outline, per: tuple[str, ...], place: Place) -> None:
     if set(per) == set(outline.per):
         return
     comes = f"one value for each {' and '.join(per)}" if per else "one value"
@@ -130,7 +131,7 @@ def _check_type(
         raise bad(
             f"{outline.name} gives {unit}, and its formula comes out in another unit: "
             f"{formula.text}",
-            _dimension_cure(typed, declared.unit is None),
+            _dimension_cure(typed, plain=declared.unit is None),
             formula.place,
         )
     try:
@@ -144,7 +145,7 @@ def _check_type(
         ) from clash
 
 
-def _dimension_cure(typed: Typed, plain: bool) -> str:
+def _dimension_cure(typed: Typed, *, plain: bool) -> str:
     unit = typed.unit.name if typed.unit else None
     if plain:
         return f"it comes out in {unit}: say so in gives" if unit else "divide by a unit value"
@@ -165,7 +166,8 @@ def read_choose_body(outline: Outline, scope: Scope) -> tuple[ChooseBody, list[R
         raise Unreadable(odd[0])
     stock = text_of(node.get("from"), outline.name)
     needs_node = node.get("needs")
-    needs, reads = {}, []
+    needs: dict[str, Comparison] = {}
+    reads: list[Ref] = []
     if needs_node is not None and not isinstance(needs_node, Mapping):
         raise bad(
             f"{outline.name}: needs is not a block of named comparisons",
@@ -200,7 +202,8 @@ def _check_choice_sets(outline: Outline, stock: str, per: tuple[str, ...], place
 def _preferences(
     node: Node | None, outline: Outline, stock: str, scope: Scope
 ) -> tuple[tuple[Preference, ...], list[Ref]]:
-    prefer, reads = [], []
+    prefer: list[Preference] = []
+    reads: list[Ref] = []
     items = node.items if isinstance(node, Sequence) else ((node,) if node is not None else ())
     for item in items:
         text = text_of(item, f"{outline.name}: prefer").strip()

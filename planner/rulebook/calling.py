@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from planner.rulebook.advising import cautions_of, printed_text
 from planner.rulebook.judging import judge
-from planner.rulebook.results import Called, Outcome
+from planner.rulebook.results import Answer, Called, Outcome
 from planner.rulebook.syntax import ChooseBody, Operation
 from planner.rulebook.values import Names, Status
 from planner.rulebook.world import World
@@ -57,21 +57,35 @@ def called_operations(world: World, outcomes: Mapping[str, Outcome]) -> tuple[Ca
 def _from_names(world: World, outcomes: Mapping[str, Outcome], calls: Calls) -> None:
     for name, outcome in outcomes.items():
         for answer in outcome.answers.values():
-            for key, entry in answer.entries.items():
-                if isinstance(entry.value, Names):
-                    label = world.label(answer.type.per, key)
-                    items = (label,) if label else ()
-                    for called in entry.value.called:
-                        calls.call(called, items, name, sure=True)
-                    for called in entry.value.perhaps:
-                        calls.call(called, items, name, sure=False)
-                elif answer.type.form == "names" and entry.status == Status.WAITING:
-                    for called in _could_call(outcome):
-                        calls.call(called, (), name, sure=False)
+            if answer.type.form == "names":
+                _from_answer(world, name, outcome, answer, calls)
         body = outcome.decision.body
-        if isinstance(body, ChooseBody) and body.calls and outcome.status == Status.REFUSED:
+        if isinstance(body, ChooseBody) and body.calls and _says_none(outcome, body):
             for called in body.calls:
                 calls.call(called, (), name, sure=True)
+
+
+def _says_none(outcome: Outcome, body: ChooseBody) -> bool:
+    """Tell whether any item of a choice ended with no row that passes."""
+    return any(
+        entry.refused == body.none
+        for answer in outcome.answers.values()
+        for entry in answer.entries.values()
+    )
+
+
+def _from_answer(world: World, name: str, outcome: Outcome, answer: Answer, calls: Calls) -> None:
+    for key, entry in answer.entries.items():
+        label = world.label(answer.type.per, key)
+        items = (label,) if label else ()
+        if isinstance(entry.value, Names):
+            for called in entry.value.called:
+                calls.call(called, items, name, sure=True)
+            for called in entry.value.perhaps:
+                calls.call(called, items, name, sure=False)
+        elif entry.status == Status.WAITING:
+            for called in _could_call(outcome):
+                calls.call(called, (), name, sure=False)
 
 
 def _could_call(outcome: Outcome) -> tuple[str, ...]:

@@ -8,7 +8,7 @@ from planner.errors import UnknownFormula
 from planner.physics import find_formula
 from planner.physics.registry import Q, Signature
 from planner.rulebook.formulas import Checker, Env, Node, Typed
-from planner.rulebook.values import Band, Entry, Value
+from planner.rulebook.values import Band, Entry, Several, Value
 from planner.units.dimension import NONE
 
 Check = Callable[[ast.expr, Checker], Node]
@@ -226,6 +226,10 @@ def _physics(name: str, tree: ast.Call, checker: Checker, check: Check) -> Node:
     banded = [key for key, part in parts.items() if part.type.banded]
     for key, part in parts.items():
         _fits(signature, key, part.type, checker)
+    if banded and not isinstance(signature.returns, Q):
+        raise checker.bad(
+            f"{name} gives several results and takes no band", "name the parts: low, target, high"
+        )
     form = _banded_form(signature, {key: parts[key].type for key in banded}, checker)
     per = checker.scope.joined([part.type.per for part in parts.values()])
     results = tuple(
@@ -306,14 +310,19 @@ def _apply(signature: Signature, values: dict[str, Value]) -> Value:
     """Call a registered formula, part by part where bands are among its arguments."""
     bands = [value for value in values.values() if isinstance(value, Band)]
     if not bands:
-        return signature.function(**values)
+        answer = signature.function(**values)
+        if isinstance(answer, dict):
+            return Several({name: float(each) for name, each in answer.items()})
+        return float(answer)
 
     def part(name: str) -> float:
-        return signature.function(
-            **{
-                key: getattr(value, name) if isinstance(value, Band) else value
-                for key, value in values.items()
-            }
+        return float(
+            signature.function(
+                **{
+                    key: getattr(value, name) if isinstance(value, Band) else value
+                    for key, value in values.items()
+                }
+            )
         )
 
     target = None if bands[0].target is None else part("target")

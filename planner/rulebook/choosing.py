@@ -3,6 +3,7 @@
 import operator
 from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Any
 
 from planner.errors import BorewrightError
 from planner.rulebook.deciding import Answers, Item, refuse
@@ -10,11 +11,11 @@ from planner.rulebook.formulas import Comparison, Typed
 from planner.rulebook.printing import apart, spoken
 from planner.rulebook.results import Rejected, Trace
 from planner.rulebook.syntax import ChooseBody
-from planner.rulebook.types import ValueType
+from planner.rulebook.value_type import ValueType
 from planner.rulebook.values import Entry, Status, Value
 from planner.rulebook.world import Bound, combine, with_value
 
-SIGNS: dict[str, Callable[[object, object], bool]] = {
+SIGNS: dict[str, Callable[[Any, Any], Any]] = {
     ">=": operator.ge,
     "<=": operator.le,
     ">": operator.gt,
@@ -114,7 +115,7 @@ def _compare(need: Comparison, env: Bound) -> tuple[bool, str]:
         return False, f"cannot be worked out: {told}"
     if isinstance(left, float) and isinstance(right, float):
         left, right = float(f"{left:.12g}"), float(f"{right:.12g}")
-    passed = SIGNS[need.sign](left, right)
+    passed = bool(SIGNS[need.sign](left, right))
     sign = need.sign if passed else OPPOSITES[need.sign]
     first, second = _shown(left, right, need.left.type, need.right.type)
     return passed, f"{first} {sign} {second}"

@@ -68,23 +68,23 @@ def read_when(
                 )
             )
             continue
-        groups.append(tuple(_conditions(block, scope, problems, items)))
+        groups.append(tuple(_conditions(block, scope, problems, items=items)))
     return tuple(groups)
 
 
 def _conditions(
-    block: Mapping, scope: Scope, problems: list[Problem], items: bool
+    block: Mapping, scope: Scope, problems: list[Problem], *, items: bool
 ) -> Iterable[Condition]:
     for key, node in block.entries:
         try:
-            yield _condition(key, node, scope, items)
+            yield _condition(key, node, scope, items=items)
         except Unreadable as error:
             problems.append(error.problem)
         except AlreadyTold:
             continue
 
 
-def _condition(key: Scalar, node: Node, scope: Scope, items: bool) -> Condition:
+def _condition(key: Scalar, node: Node, scope: Scope, *, items: bool) -> Condition:
     ref = scope.resolve(key.text, key.place)
     if ref.optional:
         raise bad(

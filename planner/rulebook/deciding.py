@@ -19,8 +19,8 @@ from planner.rulebook.syntax import (
     ValueBody,
     WeighBody,
 )
-from planner.rulebook.types import ValueType
-from planner.rulebook.values import Band, Entry, Key, Names, Status, Value
+from planner.rulebook.value_type import ValueType
+from planner.rulebook.values import Band, Entry, Key, Names, Several, Status, Value
 from planner.rulebook.world import World, combine, with_value
 
 Answers = dict[str, Entry]
@@ -75,20 +75,18 @@ def decide_compute(item: Item, body: ComputeBody) -> tuple[Answers, Trace]:
         return refuse(item, Entry(status=Status.REFUSED, refused=told)), trace
     return {
         name: _checked(base, value, item.decision.gives[name].type, name)
-        for name, value in _results(item, body, values).items()
+        for name, value in _results(item, values).items()
     }, trace
 
 
-def _results(item: Item, body: ComputeBody, values: Mapping[str, Value]) -> dict[str, Value]:
+def _results(item: Item, values: Mapping[str, Value]) -> dict[str, Value]:
     names = tuple(item.decision.gives)
     if "value" not in values:
         parts = {part: _number(value) for part, value in values.items()}
         return {names[0]: Band(parts["low"], parts["high"], parts.get("target"))}
     value = values["value"]
-    if body.function_results:
-        if not isinstance(value, dict):
-            raise ValueError("the function gave no named results")
-        return {name: float(value[name]) for name in names}
+    if isinstance(value, Several):
+        return {name: value.results[name] for name in names}
     return {names[0]: value}
 
 
@@ -208,7 +206,7 @@ def _governing(body: WeighBody, heard: Mapping[str, Entry]) -> tuple[tuple[str, 
 
 
 def _extreme(governs: str, heard: Mapping[str, Entry]) -> tuple[tuple[str, ...], Entry]:
-    """Take the larger or smaller part by part; a voice that refuses leaves the rest provisional."""
+    """Take the larger or smaller part by part; a refusing voice leaves it provisional."""
     waiting = {name: e for name, e in heard.items() if e.status == Status.WAITING}
     if waiting:
         return (), combine(waiting)

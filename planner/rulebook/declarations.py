@@ -8,7 +8,7 @@ from planner.errors import BorewrightError, Place, Problem, nearest
 from planner.rulebook.columns import Span, parse_range
 from planner.rulebook.literals import Unreadable, bad, read_literal, unit_or_problem
 from planner.rulebook.syntax import STAGES, Assume, Field
-from planner.rulebook.types import Form, ValueType
+from planner.rulebook.value_type import Form, ValueType
 from planner.rulebook.values import Value
 from planner.units.dimension import NONE, PRESSURE
 from planner.units.kinds import known_kind
@@ -65,7 +65,7 @@ def flag_of(node: Node | None, label: str) -> bool:
 def check_keys(node: Mapping, allowed: AnySequence[str], what: str) -> list[Problem]:
     """Report every key that has no meaning here, with the nearest that has."""
     problems = []
-    for key in node.keys():
+    for key in node.keys():  # noqa: SIM118 - a node of ours, not a dict
         if key not in allowed:
             offer = nearest(key, allowed)
             hint = f"did you mean {offer}? " if offer else ""
@@ -101,7 +101,7 @@ def read_type(node: Mapping, label: str) -> ValueType:
     """
     per = texts_of(node.get("per"), f"{label}: per")
     words = texts_of(node.get("one_of"), f"{label}: one_of")
-    form = _form(node, label, bool(words))
+    form = _form(node, label, is_choice=bool(words))
     if len(per) > 2:
         raise bad(
             f"{label} stands per {', '.join(per)}",
@@ -130,7 +130,7 @@ def read_type(node: Mapping, label: str) -> ValueType:
     )
 
 
-def _form(node: Mapping, label: str, is_choice: bool) -> Form:
+def _form(node: Mapping, label: str, *, is_choice: bool) -> Form:
     if is_choice:
         return "choice"
     if node.get("grid") is not None:

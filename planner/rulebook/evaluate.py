@@ -26,7 +26,6 @@ from planner.rulebook.syntax import (
     Rulebook,
     TableBody,
     ValueBody,
-    WeighBody,
 )
 from planner.rulebook.values import Entry, Key, Status
 from planner.rulebook.world import World
@@ -109,7 +108,6 @@ def _body(item: Item) -> tuple[Answers, Trace]:
         return decide_compute(item, body)
     if isinstance(body, ChooseBody):
         return decide_choose(item, body)
-    assert isinstance(body, WeighBody)
     return decide_weigh(item, body)
 
 

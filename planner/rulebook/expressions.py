@@ -61,7 +61,7 @@ def dotted(tree: ast.expr, checker: Checker) -> str:
     raise checker.bad("a dot follows something that is not a name", "write NAME.PART")
 
 
-def word_node(tree: ast.expr, left: Node, checker: Checker) -> Node | None:
+def word_node(tree: ast.expr, left: Node) -> Node | None:
     """Read the right side of a choice comparison as one of its words, if it is one."""
     text = (
         tree.id
@@ -75,7 +75,7 @@ def word_node(tree: ast.expr, left: Node, checker: Checker) -> Node | None:
     return Node(Typed("choice", words=left.type.words), lambda _: text, _nothing)
 
 
-def _nothing(env: Env) -> Iterator[tuple[str, Entry]]:
+def _nothing(_: Env) -> Iterator[tuple[str, Entry]]:
     return iter(())
 
 
@@ -157,7 +157,7 @@ def _binary(tree: ast.BinOp, checker: Checker) -> Node:
         typed = _product_type(sign, left.type, right.type, checker)
     elif isinstance(tree.op, ast.Pow):
         function = operator.pow
-        typed = _power_type(left.type, right.type, tree.right, checker)
+        typed = _power_type(left.type, right.type, checker)
     else:
         raise checker.bad("that sign is not one of + - * / **", "use one of them")
     return Node(
@@ -265,16 +265,20 @@ def _product_type(sign: str, left: Typed, right: Typed, checker: Checker) -> Typ
 
 
 def _product_bounds(sign: str, left: Typed, right: Typed) -> tuple[float | None, float | None]:
-    ends = (left.low, left.high, right.low, right.high)
-    if any(end is None for end in ends) or (sign == "/" and ends[2] <= 0 <= ends[3]):
-        both_positive = _not_negative(left) and _not_negative(right)
-        return (0.0, None) if both_positive else (None, None)
+    if left.low is None or left.high is None or right.low is None or right.high is None:
+        return _unbounded(left, right)
+    if sign == "/" and right.low <= 0 <= right.high:
+        return _unbounded(left, right)
     function = operator.mul if sign == "*" else operator.truediv
-    products = [function(a, b) for a in ends[:2] for b in ends[2:]]
+    products = [function(a, b) for a in (left.low, left.high) for b in (right.low, right.high)]
     return min(products), max(products)
 
 
-def _power_type(left: Typed, right: Typed, tree: ast.expr, checker: Checker) -> Typed:
+def _unbounded(left: Typed, right: Typed) -> tuple[float | None, float | None]:
+    return (0.0, None) if _not_negative(left) and _not_negative(right) else (None, None)
+
+
+def _power_type(left: Typed, right: Typed, checker: Checker) -> Typed:
     if not right.plain or right.low is None:
         raise checker.bad("an exponent is not a plain number", "write it as a number, 0.5 or 2")
     if left.banded and not (_not_negative(left) and right.low > 0):

@@ -8,7 +8,7 @@ from typing import Protocol
 from planner.errors import KindClash, Place, Problem
 from planner.rulebook.literals import Unreadable
 from planner.rulebook.scope import Ref, Scope
-from planner.rulebook.types import ValueType
+from planner.rulebook.value_type import ValueType
 from planner.rulebook.values import Entry, Value
 from planner.units.dimension import NONE, Dimension
 from planner.units.kinds import Operation, sum_kind
@@ -198,7 +198,7 @@ def parse_comparison(text: str, place: Place, scope: Scope) -> Comparison:
     checker = Checker(text, place, scope)
     left = check(tree.left, checker)
     sign = SIGNS.get(type(tree.ops[0]), "")
-    word = word_node(tree.comparators[0], left, checker) if left.type.form == "choice" else None
+    word = word_node(tree.comparators[0], left) if left.type.form == "choice" else None
     right = word or check(tree.comparators[0], checker)
     _comparable(checker, left.type, sign, right.type)
     reads = tuple(checker.reads)

@@ -9,7 +9,7 @@ from planner.rulebook.files import Entry
 from planner.rulebook.literals import Unreadable, bad
 from planner.rulebook.scope import Scope
 from planner.rulebook.syntax import Give
-from planner.rulebook.types import ValueType
+from planner.rulebook.value_type import ValueType
 
 BODIES = ("value", "table", "compute", "choose", "weigh")
 DECISION_KEYS = (

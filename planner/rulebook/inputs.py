@@ -164,16 +164,16 @@ def _check_sets(inputs: Inputs, problems: list[Problem]) -> None:
                     each.place,
                 )
             )
-    for field in inputs.fields.values():
-        for name in field.type.per:
+    for declared in inputs.fields.values():
+        for name in declared.type.per:
             if name not in known:
                 offer = nearest(name, known)
                 hint = f"did you mean {offer}? " if offer else ""
                 problems.append(
                     Problem(
-                        f"{field.name} stands per {name}, which is no set",
+                        f"{declared.name} stands per {name}, which is no set",
                         f"{hint}known: {', '.join(sorted(known))}",
-                        field.place,
+                        declared.place,
                     )
                 )
 

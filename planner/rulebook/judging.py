@@ -16,6 +16,9 @@ class Judged:
     because: tuple[str, ...] = ()
 
 
+YES, NO = Judged(holds=True), Judged(holds=False)
+
+
 def judge(world: World, when: When, bound: dict[str, str] | None = None) -> Judged:
     """Judge a ``when``: any of its groups, in a group every condition.
 
@@ -34,13 +37,13 @@ def judge(world: World, when: When, bound: dict[str, str] | None = None) -> Judg
         ``holds`` is none where what is not yet known could decide either way.
     """
     if not when:
-        return Judged(True)
+        return YES
     found: list[Judged] = [_group(world, group, bound or {}) for group in when]
     for each in found:
         if each.holds:
             return each
     unsure = [each for each in found if each.holds is None]
-    return unsure[0] if unsure else Judged(False)
+    return unsure[0] if unsure else NO
 
 
 def _group(world: World, group: tuple[Condition, ...], bound: dict[str, str]) -> Judged:
@@ -50,7 +53,7 @@ def _group(world: World, group: tuple[Condition, ...], bound: dict[str, str]) ->
     for condition in group:
         each = _condition(world, condition, bound)
         if each.holds is False:
-            return Judged(False)
+            return NO
         unsure = unsure or each.holds is None
         where = where or each.where
         because.extend(each.because)

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from planner.datafiles.nodes import Mapping, Node, Scalar, Sequence
 from planner.errors import BorewrightError, Place, Problem, nearest
-from planner.rulebook.types import ValueType
+from planner.rulebook.value_type import ValueType
 from planner.rulebook.values import Band, Grid, Names, Value
 from planner.units.dimension import Dimension
 from planner.units.find import find_unit
@@ -13,7 +13,7 @@ from planner.units.plausible import plausible_readings
 from planner.units.table import Unit
 
 
-class Unreadable(Exception):
+class Unreadable(Exception):  # noqa: N818 - what it means, not that it is an error
     """A value could not be read; carries the problem to report."""
 
     def __init__(self, problem: Problem) -> None:

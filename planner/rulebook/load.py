@@ -270,9 +270,11 @@ def _order(decisions: Mapping[str, Decision], problems: list[Problem]) -> tuple[
         name: {read for read in each.reads if read in decisions and read != name}
         for name, each in decisions.items()
     }
-    for name, each in decisions.items():
-        if name in each.reads:
-            problems.append(Problem(f"{name} reads itself", "break the circle", each.place))
+    problems += [
+        Problem(f"{name} reads itself", "break the circle", each.place)
+        for name, each in decisions.items()
+        if name in each.reads
+    ]
     ready = [name for name, needed in waits.items() if not needed]
     heapq.heapify(ready)
     order: list[str] = []

@@ -13,7 +13,7 @@ from planner.rulebook.literals import Unreadable, bad, read_number
 from planner.rulebook.scope import AlreadyTold, Scope
 from planner.rulebook.syntax import Inspect, Operation, Source, When
 from planner.rulebook.texts import check_text
-from planner.rulebook.types import ValueType
+from planner.rulebook.value_type import ValueType
 from planner.units.find import find_unit
 
 OPERATION_KEYS = (

@@ -3,8 +3,18 @@
 from collections.abc import Mapping
 from typing import Literal
 
-from planner.rulebook.types import ValueType
-from planner.rulebook.values import Band, Entry, Interval, Key, Names, OneOf, Status, Value
+from planner.rulebook.value_type import ValueType
+from planner.rulebook.values import (
+    Band,
+    Entry,
+    Interval,
+    Key,
+    Names,
+    OneOf,
+    Several,
+    Status,
+    Value,
+)
 from planner.rulebook.world import World
 from planner.units.show import show, show_band
 
@@ -28,24 +38,27 @@ def show_value(value: Value, declared: ValueType, system: System = "metric") -> 
     str
         For example ``0.078 to 0.103 mm, aim 0.091 mm``.
     """
-    if isinstance(value, Band):
-        return _band(value, declared, system)
-    if isinstance(value, Interval):
-        return (
-            f"between {show_number(value.low, declared, system)} and "
-            f"{show_number(value.high, declared, system)}"
-        )
-    if isinstance(value, (int, float)):
-        return show_number(value, declared, system)
-    if isinstance(value, str):
-        return spoken(value)
-    if isinstance(value, OneOf):
-        return " or ".join(spoken(word) for word in value.words)
+    if isinstance(value, (int, float, Interval, Band)):
+        return _show_numeric(value, declared, system)
+    if isinstance(value, (str, OneOf)):
+        words = (value,) if isinstance(value, str) else value.words
+        return " or ".join(spoken(word) for word in words)
     if isinstance(value, Names):
         return _names(value)
+    if isinstance(value, Several):
+        return ", ".join(f"{spoken(name)} {plain(each)}" for name, each in value.results.items())
     return "; ".join(
         ", ".join(show_number(cell, declared, system) for cell in row) for row in value
     )
+
+
+def _show_numeric(value: float | Interval | Band, declared: ValueType, system: System) -> str:
+    if isinstance(value, Band):
+        return _band(value, declared, system)
+    if isinstance(value, Interval):
+        low = show_number(value.low, declared, system)
+        return f"between {low} and {show_number(value.high, declared, system)}"
+    return show_number(value, declared, system)
 
 
 def spoken(word: str) -> str:

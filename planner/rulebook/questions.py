@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from planner.rulebook.printing import show_value
 from planner.rulebook.results import Outcome, Question, Trace, Voice
 from planner.rulebook.syntax import WeighBody
-from planner.rulebook.types import ValueType
+from planner.rulebook.value_type import ValueType
 from planner.rulebook.values import Band, Value
 
 
@@ -36,26 +36,21 @@ def given_questions(outcome: Outcome) -> tuple[Question, ...]:
     for key, trace in outcome.traces.items():
         own = trace.own.value if trace.own is not None else None
         given = outcome.given.entries.get(key)
-        if given is None or not _far(given, own, over):
+        if given is None or own is None or not _far(given, own, over):
             continue
         declared = outcome.answers[name].type
-        assert own is not None
-        told.append(
-            Question(
-                outcome.decision.name,
-                (
-                    f"{outcome.given.origin or 'the job'} gives {show_value(given, declared)}; the rules "
-                    f"say {show_value(own, declared)}. More than {over:.0%} apart: please confirm."
-                ),
-            )
+        text = (
+            f"{outcome.given.origin or 'the job'} gives {show_value(given, declared)}; the "
+            f"rules say {show_value(own, declared)}. More than {over:.0%} apart: please confirm."
         )
+        told.append(Question(outcome.decision.name, text))
     return tuple(dict.fromkeys(told))
 
 
-def _far(given: Value, own: Value | None, over: float) -> bool:
+def _far(given: Value, own: Value, over: float) -> bool:
     ends, mine = _ends(given), _ends(own)
     if ends is None or mine is None:
-        return own is not None and own != given
+        return own != given
     slack_low, slack_high = over * abs(mine[0]), over * abs(mine[1])
     return ends[0] < mine[0] - slack_low or ends[1] > mine[1] + slack_high
 
@@ -118,13 +113,7 @@ def voice_questions(outcome: Outcome) -> tuple[Question, ...]:
         if mine is None or not known:
             continue
         if (mine < min(known)) if sign == "smaller" else (mine > max(known)):
-            told.append(
-                Question(
-                    outcome.decision.name,
-                    (
-                        f"the {voice} figure, {_shown(by_name[voice], _type(outcome))}, is {sign} than "
-                        "ours: please confirm it from the sheet."
-                    ),
-                )
-            )
+            shown = _shown(by_name[voice], _type(outcome))
+            text = f"the {voice} figure, {shown}, is {sign} than ours: confirm it from the sheet."
+            told.append(Question(outcome.decision.name, text))
     return tuple(dict.fromkeys(told))

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from planner.errors import Place
 from planner.rulebook.syntax import Decision, Operation, Rulebook
-from planner.rulebook.types import ValueType
+from planner.rulebook.value_type import ValueType
 from planner.rulebook.values import Entry, Key, Status, Value
 
 if TYPE_CHECKING:

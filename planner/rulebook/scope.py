@@ -7,7 +7,7 @@ from typing import Literal
 from planner.errors import Place, Problem, nearest
 from planner.rulebook.literals import Unreadable
 from planner.rulebook.syntax import Field, ItemSet, Record, Stock
-from planner.rulebook.types import ValueType
+from planner.rulebook.value_type import ValueType
 
 PARTS = ("low", "target", "high")
 Origin = Literal["input", "record", "stock", "result", "chosen"]
@@ -27,7 +27,17 @@ class Ref:
     decision: str | None = None
 
 
-class AlreadyTold(Exception):
+@dataclass(frozen=True, slots=True)
+class Holder:
+    """A name that has fields: what it is, its fields, and the sets it stands for."""
+
+    name: str
+    origin: Origin
+    fields: Mapping[str, Field]
+    per: tuple[str, ...]
+
+
+class AlreadyTold(Exception):  # noqa: N818 - nothing is wrong here that was not told
     """The name itself was reported before; what follows from it stays quiet."""
 
 
@@ -88,15 +98,9 @@ class Scope:
         head, *rest = text.split(".")
         if head in self.broken:
             raise AlreadyTold
-        if head in self.records:
-            return self._field(text, head, rest, self.records[head].fields, "record", (), place)
-        if head in self.stocks:
-            fields = self.stocks[head].fields
-            return self._field(text, head, rest, fields, "stock", (head,), place)
-        if head in self.chosen and rest:
-            stock, per = self.chosen[head]
-            fields = self.stocks[stock].fields
-            return self._field(text, head, rest, fields, "chosen", per, place)
+        holder = self._holder(head, fields_wanted=bool(rest))
+        if holder is not None:
+            return self._field(text, rest, holder, place)
         if head in self.results:
             decision, declared = self.results[head]
             ref = Ref(text, "result", head, declared, decision=decision)
@@ -107,20 +111,23 @@ class Scope:
             return self._part(ref, rest, place)
         raise self._unknown(head, self.names(), place, "there is no name")
 
-    def _field(
-        self,
-        text: str,
-        head: str,
-        rest: list[str],
-        fields: Mapping[str, Field],
-        origin: Origin,
-        per: tuple[str, ...],
-        place: Place,
-    ) -> Ref:
+    def _holder(self, head: str, *, fields_wanted: bool) -> "Holder | None":
+        """Return what has fields under a name: a record, a stock, or a chosen row."""
+        if head in self.records:
+            return Holder(head, "record", self.records[head].fields, ())
+        if head in self.stocks:
+            return Holder(head, "stock", self.stocks[head].fields, (head,))
+        if head in self.chosen and fields_wanted:
+            stock, per = self.chosen[head]
+            return Holder(head, "chosen", self.stocks[stock].fields, per)
+        return None
+
+    def _field(self, text: str, rest: list[str], holder: "Holder", place: Place) -> Ref:
+        head, fields = holder.name, holder.fields
         if not rest:
             raise Unreadable(
                 Problem(
-                    f"{head} is a whole {'record' if origin == 'record' else 'set of rows'}",
+                    f"{head} is a whole {holder.origin} and no one value",
                     f"name one of its fields, for example {head}.{next(iter(fields), 'field')}",
                     place,
                 )
@@ -129,15 +136,14 @@ class Scope:
             options = [f"{head}.{name}" for name in fields]
             raise self._unknown(f"{head}.{rest[0]}", options, place, "there is no field")
         declared = fields[rest[0]]
-        decision = head if origin == "chosen" else None
         ref = Ref(
             text,
-            origin,
+            holder.origin,
             head,
-            declared.type.over(per),
+            declared.type.over(holder.per),
             field=rest[0],
             optional=declared.optional,
-            decision=decision,
+            decision=head if holder.origin == "chosen" else None,
         )
         return self._part(ref, rest[1:], place)
 

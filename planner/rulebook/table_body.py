@@ -150,10 +150,10 @@ def _row(
         cells = _cells(outline, columns, node)
         results, impossible = _results(outline, node)
         source = text_of(node.get("source"), outline.name) or common
-        if source not in sources:
-            raise Unreadable(unknown_source(source, node.place, dict(sources)))
     except Unreadable as error:
         return blank, None, error.problem
+    if source not in sources:
+        return blank, None, unknown_source(source, node.place, dict(sources))
     text = ", ".join(f"{column.name} {cell_text(_given(node, column.name))}" for column in columns)
     return Row(results, source, node.place, text, impossible), cells, None
 

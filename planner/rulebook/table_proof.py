@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from planner.errors import Place, Problem
-from planner.rulebook.axes import bits
+from planner.rulebook.axes import Run, bits
 from planner.rulebook.cases import Case, tell
 from planner.rulebook.cover import Box, Budget, TooTangled, covers, grown, uncovered, volume
 from planner.rulebook.hits import Hit
@@ -139,14 +139,15 @@ def _alike(table: Table) -> dict[object, int]:
 
 def _earlier_meeting(table: Table, order: Sequence[int]) -> Iterator[tuple[int, int]]:
     """Go through the rows in an order; with each, the mask of those before it that it meets."""
-    seen: list[dict[int, int]] = [{} for _ in table.axes]
+    seen: list[dict[tuple[Run, ...], int]] = [{} for _ in table.axes]
     before = 0
     for row in order:
         meeting = before
-        for column, slots in enumerate(table.sides[row]):
-            if slots not in seen[column]:
-                seen[column][slots] = table.touching(column, slots)
-            meeting &= seen[column][slots]
+        for column, by_row in enumerate(table.runs):
+            runs = by_row[row]
+            if runs not in seen[column]:
+                seen[column][runs] = table.touching(column, runs)
+            meeting &= seen[column][runs]
         yield row, meeting
         before |= 1 << row
 
@@ -155,7 +156,7 @@ def _gaps(table: Table, budget: Budget, *, disjoint: bool) -> Iterator[Case]:
     """Find stretches without a row; rows that are apart need only be added up."""
     if not table.hit.must_be_complete:
         return
-    if disjoint and sum(volume(box) for box in table.sides) == volume(table.domain):
+    if disjoint and sum(map(table.volume, range(len(table.rows)))) == volume(table.domain):
         return
     boxes: list[Box] = list(table.sides)
     for _ in range(SHOWN_GAPS):

@@ -54,9 +54,10 @@ table_proof.py
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from math import prod
 
 from planner.errors import Place
-from planner.rulebook.axes import Settled, Unsettled, bits, cut, first_run, run_mask
+from planner.rulebook.axes import Axis, Run, Settled, Unsettled, bits, cut, run_mask
 from planner.rulebook.cells import Cell
 from planner.rulebook.columns import Column
 from planner.rulebook.hits import Hit
@@ -128,9 +129,11 @@ class Table:
         self.axes = tuple(
             cut(column, cells) for column, cells in zip(self.columns, by_column, strict=True)
         )
+        self.runs = tuple(
+            _runs_of(axis, cells) for axis, cells in zip(self.axes, by_column, strict=True)
+        )
         self._index = [
-            rows_by_slot(axis.count, [axis.runs(cell) for cell in cells])
-            for axis, cells in zip(self.axes, by_column, strict=True)
+            rows_by_slot(axis.count, runs) for axis, runs in zip(self.axes, self.runs, strict=True)
         ]
 
     def slots(self, values: Sequence[Settled]) -> tuple[int, ...]:
@@ -228,23 +231,24 @@ class Table:
     @cached_property
     def sides(self) -> tuple[Sides, ...]:
         """The box of each row: for each column, the slots its cell admits."""
-        seen: dict[tuple[int, Cell], int] = {}
-        for row in self.rows:
-            for at, cell in enumerate(row.cells):
-                if (at, cell) not in seen:
-                    seen[at, cell] = sum(run_mask(run) for run in self.axes[at].runs(cell))
+        masks = [{each: sum(map(run_mask, each)) for each in set(by_row)} for by_row in self.runs]
+        rows = range(len(self.rows))
         return tuple(
-            tuple(seen[at, cell] for at, cell in enumerate(row.cells)) for row in self.rows
+            tuple(mask[by_row[at]] for mask, by_row in zip(masks, self.runs, strict=True))
+            for at in rows
         )
 
-    def touching(self, column: int, slots: int) -> int:
+    def volume(self, row: int) -> int:
+        """Count the slots of a row's box."""
+        sizes = (sum(last - first + 1 for first, last in each[row]) for each in self.runs)
+        return prod(sizes)
+
+    def touching(self, column: int, runs: tuple[Run, ...]) -> int:
         """Give the mask of the rows whose cell in a column admits any of the slots."""
         union = self._unions[column]
         mask = 0
-        while slots:
-            run = first_run(slots)
+        for run in runs:
             mask |= union.over(run)
-            slots &= ~run_mask(run)
         return mask
 
     @cached_property
@@ -258,3 +262,12 @@ class Table:
         if self.hit is Hit.PRIORITY:
             return [min(matching, key=lambda row: self.rows[row].rank)]
         return matching[:1]
+
+
+def _runs_of(axis: Axis, cells: Sequence[Cell]) -> tuple[tuple[Run, ...], ...]:
+    """Give the slots each row takes up in a column; a cell object used again is seen once."""
+    seen: dict[int, tuple[Run, ...]] = {}
+    for cell in cells:
+        if id(cell) not in seen:
+            seen[id(cell)] = tuple(axis.runs(cell))
+    return tuple(seen[id(cell)] for cell in cells)

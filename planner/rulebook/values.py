@@ -56,7 +56,14 @@ class Names:
     by_items: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
 
-Value = float | Interval | Band | str | OneOf | Names | Grid
+@dataclass(frozen=True, slots=True)
+class Several:
+    """Several named numbers that one formula gives."""
+
+    results: Mapping[str, float]
+
+
+Value = float | Interval | Band | str | OneOf | Names | Grid | Several
 
 
 class Status(IntEnum):

@@ -101,12 +101,11 @@ class World:
             return self._record(ref)
         if ref.origin == "stock":
             return self._row_field(ref.name, key[0], ref.field or "")
-        if ref.origin == "chosen":
-            return self._chosen(ref, key)
         answer = self.answers.get(ref.name)
         if answer is None or key not in answer.entries:
             return Entry(status=Status.WAITING, waiting_for=(ref.name,))
-        return answer.entries[key]
+        entry = answer.entries[key]
+        return entry if ref.origin == "result" else self._chosen(ref, answer, entry)
 
     def _record(self, ref: Ref) -> Entry:
         value = self.facts.records.get(ref.name, {}).get(ref.field or "")
@@ -126,11 +125,7 @@ class World:
             return Entry(status=Status.NOT_APPLICABLE, refused=NOT_STATED)
         return Entry(value)
 
-    def _chosen(self, ref: Ref, key: Key) -> Entry:
-        answer = self.answers.get(ref.name)
-        if answer is None or key not in answer.entries:
-            return Entry(status=Status.WAITING, waiting_for=(ref.name,))
-        entry = answer.entries[key]
+    def _chosen(self, ref: Ref, answer: Answer, entry: Entry) -> Entry:
         if not isinstance(entry.value, str):
             return entry
         found = self._row_field(answer.type.catalog or "", entry.value, ref.field or "")
