@@ -7,7 +7,7 @@ from planner.rulebook import table_proof
 from planner.rulebook.axes import bits
 from planner.rulebook.cells import parse_cell
 from planner.rulebook.columns import ChoiceColumn, NumberColumn, OutsideDeclaredRange, parse_range
-from planner.rulebook.cover import Budget
+from planner.rulebook.cover import Budget, volume
 from planner.rulebook.hits import Hit, gather, parse_hit
 from planner.rulebook.table_proof import prove
 from planner.rulebook.tables import Row, Table
@@ -269,6 +269,12 @@ def test_slots_show_where_a_value_lies_between_the_bounds_of_the_rows():
         (0, 3), (1, 3), (2, 3), (3, 3),
     ]  # fmt: skip
     assert list(bits(whole.rows_at((3, 3)))) == [1]
+
+
+def test_a_row_takes_up_the_points_and_gaps_its_cells_admit():
+    whole = table(Hit.UNIQUE, *GAPS)  # boost: 0, gap, 0.7, gap, 1.4, gap, 4 bar
+    assert [whole.volume(row) for row in range(4)] == [3 * 4, 2 * 2, 2 * 2, 2 * 4]
+    assert [volume(box) for box in (*whole.sides, whole.domain)] == [12, 4, 4, 8, 7 * 4]
 
 
 def test_a_table_without_columns_has_one_case():
