@@ -1,0 +1,67 @@
+"""The job as the shop wrote it: what no rule reads, and what the plan's head names."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+SHEET_UNITS = ("metric", "inch", "both")
+
+
+@dataclass(frozen=True, kw_only=True)
+class FindingEntry:
+    """A finding as the builder typed it."""
+
+    id: str
+    title: str
+    where: str
+    degree: str
+    note: str = ""
+    photo: str = ""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Done:
+    """When an operation was done and by whom."""
+
+    day: str
+    by: str = ""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Budget:
+    """What the customer will spend, as typed, with the currency."""
+
+    low: str
+    high: str
+    currency: str
+
+
+@dataclass(frozen=True, kw_only=True)
+class Job:
+    """One job.
+
+    Attributes
+    ----------
+    stage_held
+        The stage the job is held back to; none when it is not held.
+    engine
+        Name of the catalog entry, or ``inline``.
+    history
+        What the customer told and the running tests showed, as typed.
+    in_hand, as_built
+        Names of the part readings and of the finished measurements the job holds.
+    """
+
+    name: str
+    reference: str = ""
+    sheet_units: str = "metric"
+    stage_held: str | None = None
+    engine: str = ""
+    complaint: str = ""
+    budget: Budget | None = None
+    deadline: str = ""
+    accessories: str = ""
+    history: Mapping[str, str] = field(default_factory=dict)
+    findings: tuple[FindingEntry, ...] = ()
+    progress: Mapping[str, Done] = field(default_factory=dict)
+    in_hand: tuple[str, ...] = ()
+    as_built: tuple[str, ...] = ()
