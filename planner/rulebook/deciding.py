@@ -160,7 +160,8 @@ def _gathered(item: Item, name: str, body: TableBody, rows: list[Row]) -> Value:
         where = (item.label,) if item.label else ()
         return Names(called, (), dict.fromkeys(called, where))
     if hit.collects and hit is not Hit.COLLECT:
-        return gather(hit, [float(value) for value in values if isinstance(value, (int, float))])
+        numbers = [float(value) if isinstance(value, (int, float)) else 0.0 for value in values]
+        return gather(hit, numbers)
     return values[0]
 
 

@@ -1,6 +1,7 @@
 """Formulas of the rule language: a whitelisted syntax tree, checked, then run. Never ``eval``."""
 
 import ast
+import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Protocol
@@ -13,6 +14,9 @@ from planner.rulebook.values import Entry, Value
 from planner.units.dimension import NONE, Dimension
 from planner.units.kinds import Operation, sum_kind
 from planner.units.table import Unit
+
+
+_DECIMAL_COMMA = re.compile(r"(?<![\w.])\d+,\d+")
 
 
 class Env(Protocol):
@@ -229,6 +233,15 @@ def _comparable(checker: Checker, left: Typed, sign: str, right: Typed) -> None:
 def _tree(text: str, place: Place) -> ast.expr:
     if not text.strip():
         raise Unreadable(Problem("the formula is empty", "write it", place))
+    comma = _DECIMAL_COMMA.search(text)
+    if comma:
+        raise Unreadable(
+            Problem(
+                f"{comma[0]} is written with a comma, in: {text}",
+                "write decimals with a point, 0.85; a formula gives one value",
+                place,
+            )
+        )
     try:
         return ast.parse(text.strip(), mode="eval").body
     except (SyntaxError, ValueError, MemoryError, RecursionError) as error:

@@ -186,8 +186,8 @@ def apart(left: float, right: float, declared: ValueType) -> tuple[str, str]:
     if first != second or left == right:
         return first, second
     if declared.unit is None:
-        return f"{left:.9g}", f"{right:.9g}"
+        return f"{left:.12g}", f"{right:.12g}"
     from planner.units.parse import to_unit
 
     unit = declared.unit
-    return f"{to_unit(left, unit):.9g} {unit.name}", f"{to_unit(right, unit):.9g} {unit.name}"
+    return f"{to_unit(left, unit):.12g} {unit.name}", f"{to_unit(right, unit):.12g} {unit.name}"

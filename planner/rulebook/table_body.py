@@ -113,7 +113,13 @@ def _hit(outline: Outline, node: Mapping) -> Hit:
     if isinstance(hit, Problem):
         raise Unreadable(hit)
     names = [give.name for give in outline.gives.values() if give.type.form == "names"]
-    if names and not hit.collects:
+    if hit is Hit.COLLECT and len(names) != len(outline.gives):
+        raise bad(
+            f"{outline.name}: collect gathers names, and it gives a value",
+            "use hit: collect min, max, sum or count, or another hit",
+            node.key_place("hit"),
+        )
+    if names and hit is not Hit.COLLECT:
         raise bad(
             f"{outline.name}: {names[0]} is a list of names, gathered from every row",
             "add hit: collect",
@@ -210,6 +216,8 @@ def _comparable(row: Row) -> object:
 
 def _rank(outline: Outline, row: Row) -> int:
     """Place of the row's word in its ``one_of``, for hit priority."""
+    if row.impossible is not None:
+        return -1
     for name, give in outline.gives.items():
         word = row.results.get(name)
         if give.type.form == "choice" and isinstance(word, str) and word in give.type.words:
