@@ -15,7 +15,6 @@ from planner.units.dimension import NONE, Dimension
 from planner.units.kinds import Operation, sum_kind
 from planner.units.table import Unit
 
-
 _DECIMAL_COMMA = re.compile(r"(?<![\w.])\d+,\d+")
 
 

@@ -1,3 +1,4 @@
+# ruff: noqa: E501 - rules stand as an author writes them, one to a line
 """Small rulebooks for tests, written to files so that places and messages are real."""
 
 from collections.abc import Mapping

@@ -1,3 +1,4 @@
+# ruff: noqa: E501 - rules stand as an author writes them, one to a line
 """What a rulebook answers on a job: forms, bands, items, stock, voices, given and waiting."""
 
 import pytest

@@ -1,3 +1,4 @@
+# ruff: noqa: E501 - rules stand as an author writes them, one to a line
 """Each slip of a rule author gets one message, at its place, with its cure."""
 
 import pytest
