@@ -1,6 +1,6 @@
 """Evaluating a rulebook on a job: every decision in order, then advice and operations."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
 from planner.rulebook.advising import advise, printed_text
@@ -62,6 +62,41 @@ def evaluate(rulebook: Rulebook, facts: Facts) -> Results:
         assumptions=_assumptions(world),
         world=world,
     )
+
+
+def decide_only(world: World, names: Iterable[str]) -> dict[str, Outcome]:
+    """Work out some decisions and what they read, stopping at values that are given.
+
+    Parameters
+    ----------
+    world
+        The job; its answers are filled in.
+    names
+        Decisions wanted.
+
+    Returns
+    -------
+    dict of str to Outcome
+        Each decision worked out on the way.
+    """
+    book = world.rulebook
+    wanted: set[str] = set()
+    waiting = list(names)
+    while waiting:
+        name = waiting.pop()
+        if name not in wanted:
+            wanted.add(name)
+            waiting.extend(each for each in book.decisions[name].reads if _open(world, each))
+    outcomes = {}
+    for name in (each for each in book.order if each in wanted or not _open(world, each)):
+        outcomes[name] = _decide(world, book.decisions[name])
+        world.answers.update(outcomes[name].answers)
+    return outcomes
+
+
+def _open(world: World, name: str) -> bool:
+    """Tell whether a decision is still to be worked out: none of its results is given."""
+    return not any(each in world.facts.given for each in world.rulebook.decisions[name].gives)
 
 
 def _decide(world: World, decision: Decision) -> Outcome:
