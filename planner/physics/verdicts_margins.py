@@ -1,6 +1,5 @@
 """How far a reading is from being proved, after ISO 14253-1, as lengths that rules compare."""
 
-
 from planner.physics.registry import Q, outside, physics
 from planner.physics.verdicts import guard_band
 from planner.units.dimension import LENGTH, NONE
