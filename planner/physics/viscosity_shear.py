@@ -7,22 +7,21 @@ from planner.units import DENSITY, NONE, TEMPERATURE, VISCOSITY, over
 
 OIL_DENSITY = Q(DENSITY)
 DENSITY_FALL = Q(over(DENSITY, TEMPERATURE))
-HOT, SHEARED = CELSIUS + 100.0, CELSIUS + 150.0
+MEASURED, HOT, SHEARED = CELSIUS + 15.0, CELSIUS + 100.0, CELSIUS + 150.0
 
 
 @physics(
     returns=OIL_DENSITY,
     citation="common practice",
-    validity="densities 700 to 1100 kg/m3, -30 to 200 degC",
+    validity="densities 700 to 1100 kg/m3, rises of 0 to 185 K",
     rises=("density_15",),
-    falls=("density_fall", "temperature"),
-    empirical=True,
+    falls=("density_fall", "rise"),
     density_15=OIL_DENSITY,
     density_fall=DENSITY_FALL,
-    temperature=READING,
+    rise=Q(TEMPERATURE, "rise"),
 )
-def oil_density(*, density_15: float, density_fall: float, temperature: float) -> float:
-    """Work out the density of an oil at a temperature.
+def oil_density(*, density_15: float, density_fall: float, rise: float) -> float:
+    """Work out the density of a warm oil.
 
     Parameters
     ----------
@@ -30,8 +29,8 @@ def oil_density(*, density_15: float, density_fall: float, temperature: float) -
         Density at 15 degrees Celsius, as data sheets give it. [kg/m**3]
     density_fall
         What each kelvin takes off. [kg/m**3/K]
-    temperature
-        Temperature, 15 degrees Celsius or more. [K]
+    rise
+        Temperature above 15 degrees Celsius. [K]
 
     Returns
     -------
@@ -41,12 +40,11 @@ def oil_density(*, density_15: float, density_fall: float, temperature: float) -
     Raises
     ------
     OutsideValidity
-        When the density is no oil's or the temperature is outside 15 to 200 degC.
+        When the density is no oil's or the rise is outside 0 to 185 K.
 
     Notes
     -----
-    A straight line from 15 degC. Valid for mineral and synthetic engine oils from 15 to
-    200 degC.
+    A straight line from 15 degC. Valid for mineral and synthetic engine oils up to 200 degC.
 
     References
     ----------
@@ -54,20 +52,12 @@ def oil_density(*, density_15: float, density_fall: float, temperature: float) -
 
     Examples
     --------
-    >>> density = oil_density(density_15=865.0, density_fall=0.63, temperature=373.15)
-    >>> round(density, 2)
+    >>> round(oil_density(density_15=865.0, density_fall=0.63, rise=85.0), 2)
     811.45
     """
     within("oil density at 15 degC", density_15, 700, 1100, ("kg/m3", 1.0))
-    within(
-        "oil temperature",
-        temperature,
-        CELSIUS + 15,
-        CELSIUS + 200,
-        ("K", 1.0),
-        remedy="Give the temperature of running oil.",
-    )
-    return density_15 - density_fall * (temperature - (CELSIUS + 15.0))
+    within("oil temperature above 15 degC", rise, 0, 185, ("K", 1.0))
+    return density_15 - density_fall * rise
 
 
 @physics(
@@ -157,7 +147,7 @@ def high_shear_viscosity(
     within("oil temperature", temperature, CELSIUS + 80, CELSIUS + 160, ("K", 1.0))
     density = {"density_15": density_15, "density_fall": density_fall}
     middle = (viscosity_100_low + viscosity_100_high) / 2
-    sheared = high_shear_margin * high_shear_150 / oil_density(**density, temperature=SHEARED)
+    sheared = high_shear_margin * high_shear_150 / oil_density(**density, rise=SHEARED - MEASURED)
     kinematic = kinematic_viscosity(
         viscosity_low=(1 - shear_loss) * middle,
         temperature_low=HOT,
@@ -165,4 +155,4 @@ def high_shear_viscosity(
         temperature_high=SHEARED,
         temperature=temperature,
     )
-    return kinematic * oil_density(**density, temperature=temperature)
+    return kinematic * oil_density(**density, rise=temperature - MEASURED)

@@ -21,7 +21,7 @@ def test_regression_high_shear_line_of_a_forty():
 
 
 def test_the_high_shear_line_passes_through_its_two_points():
-    density = oil_density(**DENSITY, temperature=ZERO + 100)
+    density = oil_density(**DENSITY, rise=85.0)
     hot = high_shear_viscosity(**FORTY, **SHEAR, **DENSITY, temperature=ZERO + 100)
     assert hot / density * 1e6 == pytest.approx(0.8 * (12.5 + 16.3) / 2)
     hotter = high_shear_viscosity(**FORTY, **SHEAR, **DENSITY, temperature=ZERO + 150)
@@ -29,8 +29,8 @@ def test_the_high_shear_line_passes_through_its_two_points():
 
 
 def test_density_falls_along_a_straight_line_from_fifteen_degrees():
-    assert oil_density(**DENSITY, temperature=ZERO + 16) == pytest.approx(865.0 - 0.63)
-    assert oil_density(**DENSITY, temperature=ZERO + 115) == pytest.approx(865.0 - 63.0)
+    assert oil_density(**DENSITY, rise=1.0) == pytest.approx(865.0 - 0.63)
+    assert oil_density(**DENSITY, rise=100.0) == pytest.approx(865.0 - 63.0)
 
 
 def test_a_cold_film_is_refused():
@@ -43,7 +43,7 @@ def test_the_declared_directions_hold():
         "oil_density",
         density_15=(820.0, 900.0),
         density_fall=(0.5, 0.8),
-        temperature=(ZERO + 16, ZERO + 180),
+        rise=(0.0, 180.0),
     )
     assert_directions(
         "high_shear_viscosity",
