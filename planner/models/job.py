@@ -2,8 +2,10 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import Literal
 
-SHEET_UNITS = ("metric", "inch", "both")
+SheetUnits = Literal["metric", "inch", "both"]
+SHEET_UNITS: tuple[SheetUnits, ...] = ("metric", "inch", "both")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -53,7 +55,7 @@ class Job:
 
     name: str
     reference: str = ""
-    sheet_units: str = "metric"
+    sheet_units: SheetUnits = "metric"
     stage_held: str | None = None
     engine: str = ""
     complaint: str = ""

@@ -1,0 +1,16 @@
+"""The command line `borewright`: parse, call, print. Commands open only when they are called."""
+
+import sys
+
+from planner.errors import BorewrightError
+from planner.faces.cli.group import cli
+from planner.faces.cli.output import complain
+
+
+def main() -> None:
+    """Run the command line; 0 is fine, 1 means problems in the job, 2 wrong use."""
+    try:
+        cli(prog_name="borewright")
+    except BorewrightError as error:
+        complain(str(error))
+        sys.exit(1)

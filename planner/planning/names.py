@@ -1,0 +1,77 @@
+"""What a dotted name of the rulebook holds, and how its values are printed."""
+
+from collections.abc import Mapping
+from functools import cached_property
+
+from planner.errors import Place
+from planner.rulebook.advising import scope_of
+from planner.rulebook.literals import Unreadable
+from planner.rulebook.printing import System, show_items, show_value
+from planner.rulebook.results import Results
+from planner.rulebook.scope import AlreadyTold, Ref, Scope
+from planner.rulebook.value_type import ValueType
+from planner.rulebook.values import Entry, Key, Value
+
+_NOWHERE = Place("", 0, 0)
+
+
+class Names:
+    """Prints values by name.
+
+    Parameters
+    ----------
+    results
+        What the rulebook said: its names, and the items of the engine.
+    system
+        metric, inch or both.
+    """
+
+    def __init__(self, results: Results, system: System = "metric") -> None:
+        self.rulebook, self.system = results.rulebook, system
+        self.world = results.world
+        self._types: dict[str, ValueType | None] = {}
+
+    def type_of(self, name: str) -> ValueType | None:
+        """Return what a name such as ``engine.bore`` or ``ring_gap.low`` holds."""
+        if name not in self._types:
+            try:
+                self._types[name] = self._scope.resolve(name, _NOWHERE).type
+            except (Unreadable, AlreadyTold):
+                self._types[name] = None
+        return self._types[name]
+
+    def ref(self, name: str) -> Ref:
+        """Resolve a name that the rulebook proved."""
+        return self._scope.resolve(name, _NOWHERE)
+
+    def text(self, entries: Mapping[Key, Entry], declared: ValueType) -> str:
+        """Print values for each item, grouped where they are equal."""
+        return show_items(self.world, entries, declared, self.system)
+
+    def read_text(self, name: str, entries: Mapping[Key, Entry]) -> str:
+        """Print what a decision read under a name; readings are pointed to, not repeated."""
+        declared = self.type_of(name)
+        field = self.rulebook.inputs.get(name)
+        if field is not None and field.type.form == "grid":
+            return f"as measured ({field.job})"
+        if declared is None:
+            return "; ".join(dict.fromkeys(str(each.value) for each in entries.values()))
+        if len(entries) == 1 and () not in entries and len(declared.per) == 1:
+            return self.text({(): next(iter(entries.values()))}, declared.over(()))
+        return self.text(entries, declared if () not in entries else declared.over(()))
+
+    def one(self, entry: Entry, declared: ValueType) -> str:
+        """Print one settled value."""
+        return "" if entry.value is None else show_value(entry.value, declared, self.system)
+
+    def plain(self, value: Value, declared: ValueType) -> str:
+        """Print a value of a catalog."""
+        return show_value(value, declared, self.system)
+
+    def label(self, per: tuple[str, ...], key: Key) -> str:
+        """Say which items a key means."""
+        return self.world.label(per, key)
+
+    @cached_property
+    def _scope(self) -> Scope:
+        return scope_of(self.world)

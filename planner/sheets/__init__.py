@@ -1,0 +1,1 @@
+"""Sheets for people: one plan document told as text or JSON."""

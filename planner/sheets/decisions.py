@@ -1,0 +1,158 @@
+"""Decisions as text: value, status and mark, evidence, rejected choices, reasons, cautions."""
+
+from collections.abc import Iterable
+
+from planner.models.plan import DecisionDoc, Evidence, Plan
+from planner.models.steps import CautionDoc
+from planner.sheets.layout import Lines, marked, wrapped
+
+INDENT = "    "
+MANY_REJECTED = 8
+_GRAVITY = ("danger", "warning", "caution", "notice")
+
+
+def status_word(decision: DecisionDoc) -> str:
+    """Return the mark at the right edge: FIRM, PROVISIONAL, WAITING and so on."""
+    word = decision.status.upper()
+    return f"{word}, GIVEN" if decision.given else word
+
+
+class DecisionTexts:
+    """Tells decisions to one of the three people, each reason and caution once.
+
+    Parameters
+    ----------
+    audience
+        builder, machinist or customer. The customer is spared names, rows and evidence.
+    """
+
+    def __init__(self, audience: str) -> None:
+        self.audience = audience
+        self._told: dict[str, str] = {}
+
+    def lines(self, name: str, decision: DecisionDoc) -> Lines:
+        """Tell one decision in lines of at most eighty columns."""
+        plain = self.audience == "customer"
+        title = decision.title if plain else f"{name}: {decision.title}"
+        lines = marked(title, status_word(decision))
+        lines += _value(decision, self.audience)
+        if self.audience == "builder":
+            lines += _evidence(decision)
+            lines += _rejected(decision)
+        lines += self._reason(name, decision)
+        lines += _unsettled(decision)
+        return lines + self._cautions(name, decision)
+
+    def _reason(self, name: str, decision: DecisionDoc) -> Lines:
+        """Give the reason, or point to where the same words stand already."""
+        text = decision.because.get(self.audience) or decision.because.get("builder", "")
+        if not text:
+            return []
+        told = self._told.setdefault(text, name)
+        return wrapped(text if told == name else f"as for {told}, above", INDENT, "Why: ")
+
+    def _cautions(self, name: str, decision: DecisionDoc) -> Lines:
+        new = [
+            each for each in decision.cautions if self._told.setdefault(each.text, name) == name
+        ]
+        return caution_lines(new, INDENT)
+
+
+def short_lines(name: str, decision: DecisionDoc) -> Lines:
+    """Tell a decision in its value and status alone."""
+    return [
+        *marked(f"{name}: {decision.title}", status_word(decision)),
+        *_value(decision, "builder"),
+    ]
+
+
+def caution_lines(cautions: Iterable[CautionDoc], indent: str) -> Lines:
+    """Tell cautions by signal word."""
+    lines: Lines = []
+    for each in sorted(cautions, key=lambda caution: _GRAVITY.index(caution.severity)):
+        may = "(may apply) " if each.may_apply else ""
+        lines += wrapped(f"{may}{each.text}", indent, f"{each.severity.upper()}: ")
+    return lines
+
+
+def _value(decision: DecisionDoc, audience: str) -> Lines:
+    if decision.not_applicable is not None:
+        return wrapped(decision.not_applicable, INDENT, "Does not apply: ")
+    mark = _marks(decision)
+    suffix = f"  [{mark}]" if mark else ""
+    if decision.results:
+        lines: Lines = []
+        for name, each in decision.results.items():
+            label = name.replace("_", " ") if audience == "customer" else name
+            lines += wrapped(f"{label} = {each.text}", INDENT)
+        lines[-1:] = wrapped(lines[-1].strip() + suffix, INDENT)
+        return lines
+    return wrapped(f"{decision.text}{suffix}", INDENT, "= ")
+
+
+def _marks(decision: DecisionDoc) -> str:
+    """Say where the figure comes from: its marks, and the citation of a published one."""
+    told = [
+        f"{each.status}: {each.cite}" if each.cite else each.status for each in decision.sources
+    ]
+    return "; ".join(dict.fromkeys(told))
+
+
+def _evidence(decision: DecisionDoc) -> Lines:
+    """Show every voice, the governing one first in sign."""
+    lines: Lines = []
+    for each in decision.evidence:
+        lead = f"> {each.name}, governs: " if each.governs else f"- {each.name}: "
+        lines += wrapped(_voice(each), INDENT, lead)
+    if len(decision.evidence) > 1 and decision.governed_because:
+        lines += wrapped(f"({decision.governed_because})", f"{INDENT}  ")
+    return lines
+
+
+def _voice(each: Evidence) -> str:
+    kind = "" if each.name.endswith(each.kind) else f", {each.kind}"
+    source = f"  [{each.source}{kind}]" if each.source else f"  [{each.kind}]"
+    outside = " (outside its range: shown, not used)" if each.outside_range else ""
+    said = f"refused: {each.refused}" if each.refused and not each.text else each.text
+    return f"{said}{outside}{source}"
+
+
+def _rejected(decision: DecisionDoc) -> Lines:
+    lines: Lines = []
+    for each in decision.rejected[:MANY_REJECTED]:
+        lines += wrapped(f"fails '{each.failed}' ({each.why})", INDENT, f"not {each.choice}: ")
+    more = len(decision.rejected) - MANY_REJECTED
+    if more > 0:
+        lines += wrapped(f"and {more} more rows; see borewright why {decision.rule}", INDENT)
+    for margin in decision.margins:
+        lines += wrapped(margin, INDENT, "passes: ")
+    if decision.also_fit:
+        lines += wrapped(", ".join(decision.also_fit), INDENT, "would do too, not preferred: ")
+    return lines
+
+
+def _unsettled(decision: DecisionDoc) -> Lines:
+    """Say what keeps the decision from being firm."""
+    lines: Lines = []
+    if decision.refused:
+        lines += wrapped(decision.refused, INDENT, "Refused: ")
+    if decision.waiting_for:
+        names = ", ".join(each.replace("_", " ") for each in decision.waiting_for)
+        lines += wrapped(names, INDENT, "Waits for: ")
+    if decision.status == "provisional" and decision.assumed:
+        rests = "; ".join(_assumed(name, text) for name, text in decision.assumed.items())
+        lines += wrapped(rests, INDENT, "Rests on: ")
+    return lines
+
+
+def _assumed(name: str, text: str) -> str:
+    return text if name == text else f"{name.replace('_', ' ')} taken as {text}"
+
+
+def also_worked_out(plan: Plan, listed: frozenset[str]) -> dict[str, DecisionDoc]:
+    """Return further decisions that the rules have something to say about."""
+    return {
+        name: each
+        for name, each in plan.decisions.items()
+        if name not in listed and (each.because or each.cautions)
+    }

@@ -1,0 +1,47 @@
+"""Findings as text: verdicts of the rules by gravity, then what the builder saw."""
+
+from collections.abc import Iterable
+
+from planner.models.plan import Finding
+from planner.sheets.layout import Lines, wrapped
+
+_GRAVEST_FIRST = ("stop", "replace", "repair", "watch")
+
+
+def finding_lines(findings: Iterable[Finding]) -> Lines:
+    """Tell findings, those of one rule together with a line for each item.
+
+    Parameters
+    ----------
+    findings
+        In the order of the plan.
+
+    Returns
+    -------
+    list of str
+        Lines of at most eighty columns.
+    """
+    groups: dict[tuple[str, str], list[Finding]] = {}
+    for each in findings:
+        groups.setdefault((each.severity or "", each.title or each.id), []).append(each)
+    order = sorted(groups, key=lambda group: _rank(group[0]))
+    lines: Lines = []
+    for severity, title in order:
+        lines += _group(severity, title, groups[severity, title])
+    return lines
+
+
+def _rank(severity: str) -> int:
+    return _GRAVEST_FIRST.index(severity) if severity else len(_GRAVEST_FIRST)
+
+
+def _group(severity: str, title: str, members: list[Finding]) -> Lines:
+    lead = f"{(severity or 'seen').upper():<8}"
+    if len(members) == 1:
+        only = members[0]
+        where = f", {only.where}" if only.where else ""
+        return wrapped(f"{title}{where}: {only.evidence}", "", lead)
+    lines = wrapped(f"{title}:", "", lead)
+    for each in members:
+        lines += wrapped(each.evidence, " " * len(lead), f"{each.where}: ")
+    return lines

@@ -1,0 +1,74 @@
+"""Lines of plain text that fit a page of eighty columns, with or without a terminal."""
+
+import textwrap
+from collections.abc import Iterable
+
+WIDTH = 80
+Lines = list[str]
+
+
+def wrapped(text: str, indent: str = "", lead: str = "") -> Lines:
+    """Wrap a text under a lead; later lines hang under where it began.
+
+    Examples
+    --------
+    >>> wrapped("one two three", indent="  ", lead="Why: ")
+    ['  Why: one two three']
+    """
+    first = indent + lead
+    hang = indent + " " * min(len(lead), MOST_HANG)
+    body = " ".join(text.split())
+    return textwrap.wrap(
+        body,
+        WIDTH,
+        initial_indent=first,
+        subsequent_indent=hang,
+        break_long_words=False,
+        break_on_hyphens=False,
+    ) or [first.rstrip()]
+
+
+MOST_HANG = 11
+
+
+def heading(title: str, rule: str = "-") -> Lines:
+    """Set a title over a rule, with an empty line before."""
+    return ["", title.upper(), rule * WIDTH]
+
+
+def marked(left: str, mark: str, hang: str = "    ") -> Lines:
+    """Set a line with its status at the right edge; what does not fit goes on below."""
+    room = WIDTH - len(mark) - 2
+    lines = textwrap.wrap(
+        left, room, subsequent_indent=hang, break_on_hyphens=False, drop_whitespace=True
+    ) or [""]
+    lines[0] = f"{lines[0]:<{room + 2}}{mark}"
+    return lines
+
+
+def boxed(title: str, text: str, indent: str) -> Lines:
+    """Frame a text under a title, so that it stands out in print and without colour."""
+    room = WIDTH - len(indent) - 4
+    body = textwrap.wrap(" ".join(text.split()), room, break_on_hyphens=False)
+    bar = "-" * (room + 2)
+    top = f"-- {title} ".ljust(room + 2, "-")
+    return [
+        f"{indent}+{top}+",
+        *(f"{indent}| {line:<{room}} |" for line in body),
+        f"{indent}+{bar}+",
+    ]
+
+
+def table(rows: Iterable[tuple[str, str]], indent: str = "") -> Lines:
+    """Set short names in a column with their texts beside them."""
+    pairs = list(rows)
+    room = max((len(name) for name, _ in pairs), default=0)
+    lines: Lines = []
+    for name, text in pairs:
+        lines += wrapped(text, indent, f"{name:<{room}}  ")
+    return lines
+
+
+def counted(number: int, one: str, many: str = "") -> str:
+    """Say how many: `1 row`, `3 rows`."""
+    return f"{number} {one if number == 1 else many or one + 's'}"

@@ -1,0 +1,245 @@
+"""The whole plan as text: what the builder reads, six choices first."""
+
+from collections.abc import Callable, Collection
+
+from planner.models.groups import GROUPS, HEADLINES, SIX
+from planner.models.plan import Plan, QuestionDoc
+from planner.models.steps import Part
+from planner.sheets.decisions import (
+    DecisionTexts,
+    also_worked_out,
+    caution_lines,
+    short_lines,
+)
+from planner.sheets.findings import finding_lines
+from planner.sheets.layout import WIDTH, Lines, counted, heading, table, wrapped
+from planner.sheets.operations import operation_lines, route_lines
+
+MANY_BLOCKED = 6
+Section = Callable[[Plan, str], Lines]
+_STATUSES = (
+    "FIRM: settled by readings and rules. PROVISIONAL: rests on something assumed, which is "
+    "named. WAITING: needs a reading, which is named. REFUSED: no answer, with the reason and "
+    "a way out. In square brackets: where a figure comes from."
+)
+
+
+def plan_text(plan: Plan, *, audience: str = "builder", only: Collection[str] = ()) -> str:
+    """Tell a plan as text.
+
+    Parameters
+    ----------
+    plan
+        The plan document.
+    audience
+        builder, machinist or customer.
+    only
+        Sections to print; all but the working when none is named.
+
+    Returns
+    -------
+    str
+        Lines of at most eighty columns, ending in a line break.
+    """
+    wanted = only or [name for name in SECTIONS if name != "working"]
+    lines = header_lines(plan)
+    for name, section in SECTIONS.items():
+        if name in wanted:
+            lines += section(plan, audience)
+    return "\n".join(line.rstrip() for line in lines) + "\n"
+
+
+def header_lines(plan: Plan) -> Lines:
+    """Tell which job, engine, stage and rules the plan is about."""
+    job, stamp = plan.job, plan.stamp
+    reference = f" ({job.reference})" if job.reference else ""
+    rows = [
+        ("Engine", job.engine),
+        ("Stage", f"{job.stage.upper()}: {job.stage_because}"),
+        ("Rules", f"edition {stamp.rules_edition}, check code {stamp.rules_sha256[:16]}"),
+        ("Program", f"borewright {stamp.version}; sizes in {_units(job.units)}"),
+    ]
+    if job.complaint:
+        rows.append(("Complaint", job.complaint))
+    if stamp.overridden:
+        rows.append(("Shop rules", f"{counted(len(stamp.overridden), 'block')} replaced"))
+    lines = [f"BUILD PLAN: {job.name}{reference}", "=" * WIDTH, *table(rows)]
+    lines += ["", *wrapped(_tally(plan))]
+    return [*lines, "", *wrapped(_STATUSES)]
+
+
+def _units(system: str) -> str:
+    return {"metric": "metric units", "inch": "inch units"}.get(system, "metric and inch units")
+
+
+def _tally(plan: Plan) -> str:
+    """Say in one line how settled the plan is."""
+    asked = [plan.decisions[name].status for name in HEADLINES if name in plan.decisions]
+    words = ("firm", "provisional", "waiting", "refused", "not applicable")
+    told = [f"{asked.count(word)} {word}" for word in words if word in asked]
+    counts = [
+        counted(len(plan.questions), "question"),
+        counted(len(plan.conflicts), "conflict"),
+        counted(sum(each.due for each in plan.missing), "reading") + " missing",
+        counted(len(plan.operations), "operation"),
+    ]
+    return f"Decisions: {', '.join(told) or 'none'}. {', '.join(counts)}."
+
+
+def _choices(plan: Plan, audience: str) -> Lines:
+    lines = heading("The six choices", "=")
+    teller = DecisionTexts(audience)
+    for number, (title, names) in enumerate(SIX, 1):
+        lines += ["", f"{number}. {title.upper()}"]
+        for name in names:
+            if name in plan.decisions:
+                lines += teller.lines(name, plan.decisions[name])
+            else:
+                lines += [f"{name}: the rulebook does not answer this"]
+    lines += ["", f"{len(SIX) + 1}. MACHINING ORDER"]
+    return lines + route_lines(plan)
+
+
+def _decisions(plan: Plan, audience: str) -> Lines:
+    lines = heading("All decisions", "=")
+    teller = DecisionTexts(audience)
+    above = {name for _, names in SIX for name in names}
+    for title, names in GROUPS:
+        told = [name for name in names if name in plan.decisions]
+        if not told:
+            continue
+        lines += heading(title)
+        for name in told:
+            decision = plan.decisions[name]
+            if name in above:
+                lines += short_lines(name, decision)
+            else:
+                lines += teller.lines(name, decision)
+    others = also_worked_out(plan, frozenset(HEADLINES))
+    if others and audience == "builder":
+        lines += heading("Also worked out")
+        for name, decision in others.items():
+            lines += teller.lines(name, decision)
+    return lines
+
+
+def _working(plan: Plan, _: str) -> Lines:
+    """List every other figure the decisions stand on."""
+    lines = heading("Working behind the decisions", "=")
+    for name, decision in plan.decisions.items():
+        if name not in HEADLINES:
+            lines += short_lines(name, decision)
+    return lines
+
+
+def _questions(plan: Plan, _: str) -> Lines:
+    lines: Lines = []
+    if plan.questions:
+        lines += heading("Questions to settle", "=")
+        for number, each in enumerate(plan.questions, 1):
+            lines += _question(number, each)
+    if plan.conflicts:
+        lines += heading("Conflicts", "=")
+        for conflict in plan.conflicts:
+            lines += wrapped(conflict.text, "", f"{' / '.join(conflict.between)}: ")
+            for way in conflict.ways_out:
+                lines += wrapped(way, "    ", "way out: ")
+    return lines
+
+
+def _question(number: int, each: QuestionDoc) -> Lines:
+    lines = wrapped(each.text, "", f"{number}. ")
+    if each.fix:
+        lines += wrapped(each.fix, "   ")
+    return [*lines, f"   at {each.at}"] if each.at else lines
+
+
+def _findings(plan: Plan, audience: str) -> Lines:
+    if not plan.findings or audience == "customer":
+        return []
+    return [*heading("Findings", "="), *finding_lines(plan.findings)]
+
+
+def _operations(plan: Plan, audience: str) -> Lines:
+    if not plan.operations:
+        return []
+    lines = heading("Operations in working order", "=")
+    start = [f"{_number(plan, name)} {name}" for name in plan.schedule.can_start_now]
+    lines += wrapped(", ".join(start) or "nothing", "", "Can start now: ")
+    return [*lines, "", *operation_lines(plan, audience)]
+
+
+def _number(plan: Plan, name: str) -> int:
+    return next(each.step for each in plan.operations if each.id == name)
+
+
+def _parts(plan: Plan, audience: str) -> Lines:
+    if not plan.parts:
+        return []
+    lines = heading("Parts chosen", "=")
+    for each in plan.parts:
+        lines += _part(each, audience)
+    return lines
+
+
+def _part(part: Part, audience: str) -> Lines:
+    order = "ORDER NOW" if part.order == "now" else "HOLD"
+    name = part.title if audience == "customer" else f"{part.id}: {part.title}"
+    lines = wrapped(f"{part.grade}  [{part.source}]", "", f"{order}  {name} = ")
+    if part.where:
+        lines += wrapped(", ".join(part.where), "    ", "for ")
+    if audience != "customer":
+        figures = ", ".join(
+            f"{key.replace('_', ' ')} {text}" for key, text in part.must_have.items()
+        )
+        lines += wrapped(figures, "    ", "must have: ") if figures else []
+    return [*lines, *wrapped(part.because, "    ")]
+
+
+def _missing(plan: Plan, _: str) -> Lines:
+    lines: Lines = []
+    for due, title in ((True, "Readings missing"), (False, "Not known yet")):
+        told = [each for each in plan.missing if each.due == due]
+        if told:
+            lines += heading(title, "=")
+        for each in told:
+            lines += wrapped(each.what, "", "- ")
+            lines += wrapped(each.how, "    ", "how: ") if each.how else []
+            lines += wrapped(_blocked(each.blocks), "    ", "waits for it: ")
+    return lines
+
+
+def _blocked(names: Collection[str]) -> str:
+    """Name what waits: the decisions of the plan, or else the figures behind them."""
+    told = [name for name in names if name in HEADLINES] or list(names)
+    more = len(names) - len(told[:MANY_BLOCKED])
+    rest = f", and {counted(more, 'figure')} behind them" if more else ""
+    return ", ".join(told[:MANY_BLOCKED]) + rest
+
+
+def _assumptions(plan: Plan, _: str) -> Lines:
+    if not plan.assumptions:
+        return []
+    lines = heading("Assumed, because nobody said", "=")
+    for each in plan.assumptions:
+        text = f"{each.name.replace('_', ' ')} = {each.text}; {each.because}"
+        lines += wrapped(text, "", "- ")
+    return lines
+
+
+def _cautions(plan: Plan, _: str) -> Lines:
+    return [*heading("Cautions", "="), *caution_lines(plan.cautions, "")]
+
+
+SECTIONS: dict[str, Section] = {
+    "choices": _choices,
+    "questions": _questions,
+    "findings": _findings,
+    "decisions": _decisions,
+    "working": _working,
+    "operations": _operations,
+    "parts": _parts,
+    "missing": _missing,
+    "assumptions": _assumptions,
+    "cautions": _cautions,
+}
