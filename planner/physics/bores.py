@@ -274,7 +274,8 @@ def hoop_stress_screen(*, pressure: float, bore: float, wall: float, support: fl
 
     References
     ----------
-    Shigley's Mechanical Engineering Design, thin-walled vessels; from memory.
+    Shigley's Mechanical Engineering Design, chapter on stress, thin-walled vessels; from
+    memory, not opened.
 
     Examples
     --------

@@ -1,6 +1,5 @@
 """What a ring's own tension does: its pressure on the wall, and the waves it follows."""
 
-
 from planner.physics.bounds import MEGAPASCALS, MILLIMETRES, within
 from planner.physics.geometry_limits import NEWTONS, hold_positive
 from planner.physics.registry import Q, outside, physics
