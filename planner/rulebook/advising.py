@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping
 
 from planner.errors import Place
+from planner.rulebook.intervals import high
 from planner.rulebook.judging import Judged, judge
 from planner.rulebook.printing import System, show_entry, show_items
 from planner.rulebook.results import Advised, CautionLine, Outcome
@@ -91,7 +92,7 @@ def _reduced(
 def _number(entry: Entry) -> float:
     value = entry.value
     if isinstance(value, Band):
-        return value.high
+        return high(value.high)
     if isinstance(value, tuple):
         return max(cell for row in value for cell in row)
     return value if isinstance(value, float) else 0.0

@@ -7,8 +7,9 @@ from dataclasses import replace
 from planner.errors import UnknownFormula
 from planner.physics import find_formula
 from planner.physics.registry import Q, Signature
+from planner.rulebook import intervals
 from planner.rulebook.formulas import Checker, Env, Node, Typed
-from planner.rulebook.values import Band, Entry, Several, Value
+from planner.rulebook.values import Band, Entry, Interval, Number, OneOf, Several, Value
 from planner.units.dimension import NONE
 
 Check = Callable[[ast.expr, Checker], Node]
@@ -37,6 +38,7 @@ def _extreme(name: str, tree: ast.Call, checker: Checker, check: Check) -> Node:
     parts = [check(arg, checker) for arg in tree.args]
     typed = parts[0].type
     pick = min if name == "min" else max
+    choose = intervals.least if name == "min" else intervals.greatest
     for part in parts[1:]:
         other = part.type
         kind = checker.same("min" if name == "min" else "max", typed, other)
@@ -51,7 +53,7 @@ def _extreme(name: str, tree: ast.Call, checker: Checker, check: Check) -> Node:
         )
     return Node(
         typed,
-        lambda env: lift(pick, *(part.run(env) for part in parts)),
+        lambda env: lift(choose, *(part.run(env) for part in parts)),
         both(*(part.gather for part in parts)),
     )
 
@@ -153,16 +155,20 @@ def _bound(env: Env, names: tuple[str, ...]) -> list[tuple[str, str]]:
     return [(name, getattr(env, "bound", {}).get(name, "")) for name in names]
 
 
-def _reduce(name: str, values: list[float]) -> float:
+def _reduce(name: str, values: list[Number]) -> Number:
     if name == "largest":
-        return max(values)
+        return intervals.greatest(*values)
     if name == "smallest":
-        return min(values)
-    return max(values) - min(values)
+        return intervals.least(*values)
+    if all(isinstance(value, float) for value in values):
+        return max(map(intervals.low, values)) - min(map(intervals.low, values))
+    apart = max(map(intervals.low, values)) - min(map(intervals.high, values))
+    most = max(map(intervals.high, values)) - min(map(intervals.low, values))
+    return intervals.between(max(0.0, apart), most)
 
 
-def _float(value: Value) -> float:
-    if isinstance(value, float):
+def _float(value: Value) -> Number:
+    if isinstance(value, (float, Interval)):
         return value
     raise TypeError(value)
 
@@ -176,6 +182,9 @@ def _of_grid(name: str, inner: Node, checker: Checker) -> Node:
 
     def run(env: Env) -> Value:
         grid = inner.run(env)
+        if isinstance(grid, Interval):
+            apart = Interval(0.0, grid.high - grid.low)
+            return apart if name == "spread" else grid
         if not isinstance(grid, tuple):
             raise TypeError(grid)
         return _reduce(name, [cell for row in grid for cell in row])
@@ -192,11 +201,14 @@ def _count(inner: Node, word: str | None, checker: Checker) -> Node:
         raise checker.bad(f"{word!r} is not one of {', '.join(inner.type.words)}", "use one")
     removed, _ = _removed("count", inner.type.per, None, checker)
     typed = Typed("number", NONE, low=0.0)
-    return Node(
-        typed,
-        lambda env: float(sum(inner.run(each) == word for each in _each(env, removed))),
-        _gather_each(inner, removed),
-    )
+
+    def run(env: Env) -> Value:
+        values = [inner.run(each) for each in _each(env, removed)]
+        sure = sum(value == word for value in values)
+        could = sum(isinstance(value, OneOf) and word in value.words for value in values)
+        return intervals.between(float(sure), float(sure + could))
+
+    return Node(typed, run, _gather_each(inner, removed))
 
 
 def _on_diameter(tree: ast.Call, checker: Checker, check: Check) -> Node:
@@ -310,20 +322,30 @@ def _apply(signature: Signature, values: dict[str, Value]) -> Value:
     """Call a registered formula, part by part where bands are among its arguments."""
     bands = [value for value in values.values() if isinstance(value, Band)]
     if not bands:
-        answer = signature.function(**values)
-        if isinstance(answer, dict):
-            return Several({name: float(each) for name, each in answer.items()})
-        return float(answer)
+        if isinstance(signature.returns, Q):
+            return _call(signature, signature.name, values)
+        return Several({name: _call(signature, name, values) for name in signature.results})
 
-    def part(name: str) -> float:
-        return float(
-            signature.function(
-                **{
-                    key: getattr(value, name) if isinstance(value, Band) else value
-                    for key, value in values.items()
-                }
-            )
-        )
+    def part(name: str) -> Number:
+        each = {
+            key: getattr(value, name) if isinstance(value, Band) else value
+            for key, value in values.items()
+        }
+        return _call(signature, signature.name, each)
 
     target = None if bands[0].target is None else part("target")
     return Band(part("low"), part("high"), target)
+
+
+def _call(signature: Signature, result: str, values: dict[str, Value]) -> Number:
+    """Call once, or at the two corners where arguments are not settled."""
+    if not any(isinstance(value, Interval) for value in values.values()):
+        return _result(signature, result, values)
+    least = intervals.corner(signature, result, values, upper=False)
+    most = intervals.corner(signature, result, values, upper=True)
+    return intervals.between(_result(signature, result, least), _result(signature, result, most))
+
+
+def _result(signature: Signature, result: str, values: dict[str, Value]) -> float:
+    answer = signature.function(**values)
+    return float(answer[result] if isinstance(answer, dict) else answer)

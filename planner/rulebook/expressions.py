@@ -5,22 +5,23 @@ import operator
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 
+from planner.rulebook import intervals
 from planner.rulebook.calls import check_call
 from planner.rulebook.formulas import Checker, Env, Gather, Node, Run, Typed, of_type
 from planner.rulebook.literals import quantity_or_problem
 from planner.rulebook.scope import Ref
-from planner.rulebook.values import Band, Entry, Value
+from planner.rulebook.values import Band, Entry, Interval, Number, Value
 from planner.units.dimension import NONE, over, power, times
 from planner.units.kinds import product_kind
 
-Binary = Callable[[float, float], float]
+Binary = Callable[[Number, Number], Number]
 SUMS: dict[type[ast.operator], tuple[str, Binary]] = {
-    ast.Add: ("+", operator.add),
-    ast.Sub: ("-", operator.sub),
+    ast.Add: ("+", intervals.add),
+    ast.Sub: ("-", intervals.subtract),
 }
 PRODUCTS: dict[type[ast.operator], tuple[str, Binary]] = {
-    ast.Mult: ("*", operator.mul),
-    ast.Div: ("/", operator.truediv),
+    ast.Mult: ("*", intervals.multiply),
+    ast.Div: ("/", intervals.divide),
 }
 
 
@@ -138,7 +139,7 @@ def _signed(tree: ast.UnaryOp, checker: Checker) -> Node:
     typed = replace(
         inner.type, low=None if high is None else -high, high=None if low is None else -low
     )
-    return Node(typed, lambda env: -_one(inner.run(env)), inner.gather)
+    return Node(typed, lambda env: intervals.negate(_one(inner.run(env))), inner.gather)
 
 
 def _binary(tree: ast.BinOp, checker: Checker) -> Node:
@@ -156,7 +157,7 @@ def _binary(tree: ast.BinOp, checker: Checker) -> Node:
         sign, function = PRODUCTS[type(tree.op)]
         typed = _product_type(sign, left.type, right.type, checker)
     elif isinstance(tree.op, ast.Pow):
-        function = operator.pow
+        function = intervals.power
         typed = _power_type(left.type, right.type, checker)
     else:
         raise checker.bad("that sign is not one of + - * / **", "use one of them")
@@ -177,21 +178,21 @@ def both(*parts: Gather) -> Gather:
     return gather
 
 
-def lift(function: Callable[..., float], *values: Value) -> Value:
+def lift(function: Callable[..., Number], *values: Value) -> Value:
     """Work a formula out for numbers, or part by part where a band is among them."""
     bands = [value for value in values if isinstance(value, Band)]
     if not bands:
         return function(*values)
 
-    def part(name: str) -> float:
+    def part(name: str) -> Number:
         return function(*(getattr(v, name) if isinstance(v, Band) else v for v in values))
 
     target = None if bands[0].target is None else part("target")
     return Band(part("low"), part("high"), target)
 
 
-def _one(value: Value) -> float:
-    if isinstance(value, float):
+def _one(value: Value) -> Number:
+    if isinstance(value, (float, Interval)):
         return value
     raise TypeError(value)
 

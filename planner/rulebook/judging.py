@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from planner.rulebook.syntax import Condition, When
-from planner.rulebook.values import Status
+from planner.rulebook.values import Interval, OneOf, Status
 from planner.rulebook.world import World
 
 
@@ -82,4 +82,8 @@ def _meets(world: World, condition: Condition, bound: dict[str, str]) -> bool | 
     entry = world.entry(condition.ref, bound)
     if entry.value is None:
         return False if entry.status in (Status.NOT_APPLICABLE, Status.REFUSED) else None
-    return bool(condition.cell.contains(entry.value))
+    if not isinstance(entry.value, (Interval, OneOf)):
+        return bool(condition.cell.contains(entry.value))
+    if condition.cell.holds_all(entry.value):
+        return True
+    return None if condition.cell.meets(entry.value) else False

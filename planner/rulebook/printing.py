@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from typing import Literal
 
+from planner.rulebook.intervals import high, low, unsettled
 from planner.rulebook.value_type import ValueType
 from planner.rulebook.values import (
     Band,
@@ -17,6 +18,7 @@ from planner.rulebook.values import (
 )
 from planner.rulebook.world import World
 from planner.units.show import show, show_band
+from planner.units.table import Unit
 
 System = Literal["metric", "inch", "both"]
 
@@ -46,7 +48,9 @@ def show_value(value: Value, declared: ValueType, system: System = "metric") -> 
     if isinstance(value, Names):
         return _names(value)
     if isinstance(value, Several):
-        return ", ".join(f"{spoken(name)} {plain(each)}" for name, each in value.results.items())
+        return ", ".join(
+            f"{spoken(name)} {plain(low(each))}" for name, each in value.results.items()
+        )
     return "; ".join(
         ", ".join(show_number(cell, declared, system) for cell in row) for row in value
     )
@@ -94,25 +98,45 @@ def _exponent(step: float) -> int:
 
 
 def _band(band: Band, declared: ValueType, system: System) -> str:
+    if unsettled(band):
+        return _open_band(band, declared, system)
     if system == "both":
         metric = _band(band, declared, "metric")
         inch = _band(band, declared, "inch")
         return metric if metric == inch else f"{metric} ({inch})"
+    parts = tuple(low(part) for part in band.parts())
     if declared.unit is None:
-        low, high = plain(band.low, declared.step), plain(band.high, declared.step)
-        target = None if band.target is None else plain(band.target, declared.step)
-        return _spoken_band(low, target, high, "")
+        texts, suffix = [plain(part, declared.step) for part in parts], ""
+    else:
+        texts, suffix = _with_unit(parts, declared, declared.unit, system)
+    return _spoken_band(texts[0], texts[1] if len(texts) == 3 else None, texts[-1], suffix)
+
+
+def _with_unit(
+    parts: tuple[float, ...], declared: ValueType, unit: Unit, system: System
+) -> tuple[list[str], str]:
+    """Print the parts of a band, rounded inward, and the unit apart."""
+    target = parts[1] if len(parts) == 3 else None
     text = show_band(
-        (band.low, band.target, band.high),
-        declared.unit,
+        (parts[0], target, parts[-1]),
+        unit,
         kind=declared.kind,
         system=system,
         step=declared.step,
     )
     *firsts, last = text.split(" / ")
-    number, _, unit = last.partition(" ")
-    suffix = f" {unit}" if unit else ""
-    return _spoken_band(firsts[0], firsts[1] if len(firsts) == 2 else None, number, suffix)
+    number, _, name = last.partition(" ")
+    return [*firsts, number], f" {name}" if name else ""
+
+
+def _open_band(band: Band, declared: ValueType, system: System) -> str:
+    """Print a band that is not settled: its aim, within what it could be."""
+    within = Interval(low(band.low), high(band.high))
+    text = _show_numeric(within, declared, system).removeprefix("between ")
+    if band.target is None:
+        return f"within {text.replace(' and ', ' to ')}"
+    aim = _show_numeric(band.target, declared, system)
+    return f"aim {aim}, within {text.replace(' and ', ' to ')}"
 
 
 def _spoken_band(low: str, target: str | None, high: str, unit: str) -> str:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from planner.rulebook.intervals import high, low
 from planner.rulebook.printing import show_value
 from planner.rulebook.results import Outcome, Question, Trace, Voice
 from planner.rulebook.syntax import WeighBody
@@ -12,13 +13,14 @@ from planner.rulebook.values import Band, Value
 def main_number(value: Value | None) -> float | None:
     """Return the figure to compare: a target, the middle of limits, or the number itself."""
     if isinstance(value, Band):
-        return (value.low + value.high) / 2 if value.target is None else value.target
+        middle = (low(value.low) + high(value.high)) / 2
+        value = middle if value.target is None else value.target
     return value if isinstance(value, float) else None
 
 
 def _ends(value: Value | None) -> tuple[float, float] | None:
     if isinstance(value, Band):
-        return value.low, value.high
+        return low(value.low), high(value.high)
     return (value, value) if isinstance(value, float) else None
 
 

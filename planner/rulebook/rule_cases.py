@@ -23,6 +23,7 @@ from planner.errors import Place, Problem, ProblemsFound, nearest
 from planner.rulebook.declarations import check_keys, text_of
 from planner.rulebook.evaluate import decide_only
 from planner.rulebook.files import shown
+from planner.rulebook.intervals import low
 from planner.rulebook.literals import Unreadable, bad, read_literal
 from planner.rulebook.printing import show_entry
 from planner.rulebook.results import Fact, Facts, Given, Outcome
@@ -299,7 +300,8 @@ def _half_digit(text: str, declared: ValueType) -> float:
 def _same(value: Value, wanted: Value, tolerance: float) -> bool:
     if isinstance(value, Band) and isinstance(wanted, Band):
         return all(
-            abs(a - b) <= tolerance for a, b in zip(value.parts(), wanted.parts(), strict=True)
+            abs(low(a) - low(b)) <= tolerance
+            for a, b in zip(value.parts(), wanted.parts(), strict=True)
         )
     if isinstance(value, float) and isinstance(wanted, float):
         return abs(value - wanted) <= tolerance

@@ -29,11 +29,11 @@ Number = float | Interval
 class Band:
     """What to work to (low, target, high), or with no target what is allowed. SI."""
 
-    low: float
-    high: float
-    target: float | None = None
+    low: Number
+    high: Number
+    target: Number | None = None
 
-    def parts(self) -> tuple[float, ...]:
+    def parts(self) -> tuple[Number, ...]:
         """Return the numbers of the band from low to high."""
         if self.target is None:
             return (self.low, self.high)
@@ -60,7 +60,7 @@ class Names:
 class Several:
     """Several named numbers that one formula gives."""
 
-    results: Mapping[str, float]
+    results: Mapping[str, Number]
 
 
 Value = float | Interval | Band | str | OneOf | Names | Grid | Several
@@ -88,7 +88,8 @@ class Entry:
     ``assumed`` holds the names of assumed inputs (and the texts of reasons to stay
     provisional); ``waiting_for`` the names of what is missing; ``refused`` says why there is no
     answer and what would give one. ``unproved`` marks a given value outside the declared range:
-    it stands, but what reads it is refused.
+    it stands, but what reads it is refused. ``loose`` holds the names of inputs known only to
+    lie between two ends: they leave provisional only what comes out unsettled.
     """
 
     value: Value | None = None
@@ -97,6 +98,7 @@ class Entry:
     waiting_for: tuple[str, ...] = ()
     refused: str | None = None
     unproved: bool = False
+    loose: tuple[str, ...] = ()
 
     @property
     def settled(self) -> bool:

@@ -4,10 +4,12 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from itertools import product
 
+from planner.rulebook.hulls import joined
+from planner.rulebook.intervals import unsettled
 from planner.rulebook.results import Answer, Facts
 from planner.rulebook.scope import Ref
 from planner.rulebook.syntax import STAGES, Field, Rulebook
-from planner.rulebook.values import Band, Entry, Item, Key, Status, Value
+from planner.rulebook.values import Band, Entry, Interval, Item, Key, OneOf, Status, Value
 
 NOT_STATED = "not stated"
 
@@ -126,9 +128,18 @@ class World:
         return Entry(value)
 
     def _chosen(self, ref: Ref, answer: Answer, entry: Entry) -> Entry:
+        stock = answer.type.catalog or ""
+        if isinstance(entry.value, OneOf):
+            fields = [self._row_field(stock, row, ref.field or "") for row in entry.value.words]
+            return with_value(
+                replace(entry, status=Status.FIRM, assumed=()),
+                joined(
+                    [field.value for field in fields if field.value is not None], ref.type.words
+                ),
+            )
         if not isinstance(entry.value, str):
             return entry
-        found = self._row_field(answer.type.catalog or "", entry.value, ref.field or "")
+        found = self._row_field(stock, entry.value, ref.field or "")
         return replace(entry, value=found.value) if found.value is not None else found
 
     def input(self, field: Field, key: Key) -> Entry:
@@ -145,9 +156,11 @@ class World:
         assume = field.assume
         if assume is not None and self._still(assume.until):
             self.assumed[field.name] = field
-            if assume.value is not None:
-                return Entry(assume.value, Status.PROVISIONAL, (field.name,))
-            return Entry(status=Status.WAITING, waiting_for=(field.name,))
+            names = (field.name,)
+            if assume.between is not None:
+                open_ = Interval(*assume.between)
+                return Entry(open_, Status.PROVISIONAL, names, loose=names)
+            return Entry(assume.value, Status.PROVISIONAL, names)
         if field.optional:
             return Entry(status=Status.NOT_APPLICABLE, refused=NOT_STATED)
         label = self.label(field.type.per, key)
@@ -195,13 +208,11 @@ def combine(read: Mapping[str, Entry]) -> Entry:
     """
     for name, entry in read.items():
         if entry.unproved:
-            return Entry(
-                status=Status.REFUSED,
-                refused=(
-                    f"{name} was given outside the range its rules were proved for; "
-                    "give this value too, or bring that one into its range"
-                ),
+            told = (
+                f"{name} was given outside the range its rules were proved for; "
+                "give this value too, or bring that one into its range"
             )
+            return Entry(status=Status.REFUSED, refused=told)
     worst = max((entry.status for entry in read.values()), default=Status.FIRM)
     if worst in (Status.NOT_APPLICABLE, Status.REFUSED):
         why = next(entry.refused for entry in read.values() if entry.status == worst)
@@ -211,7 +222,12 @@ def combine(read: Mapping[str, Entry]) -> Entry:
         return Entry(status=worst, refused=why)
     if worst == Status.WAITING:
         return Entry(status=worst, waiting_for=_joined(e.waiting_for for e in read.values()))
-    return Entry(status=worst, assumed=_joined(entry.assumed for entry in read.values()))
+    loose = _joined(entry.loose for entry in read.values())
+    assumed = _joined(
+        tuple(name for name in entry.assumed if name not in entry.loose) for entry in read.values()
+    )
+    status = Status.PROVISIONAL if assumed else Status.FIRM
+    return Entry(status=status, assumed=assumed, loose=loose)
 
 
 def _joined(parts: Iterable[tuple[str, ...]]) -> tuple[str, ...]:
@@ -219,5 +235,12 @@ def _joined(parts: Iterable[tuple[str, ...]]) -> tuple[str, ...]:
 
 
 def with_value(base: Entry, value: Value) -> Entry:
-    """Put a value on what it rests on."""
-    return replace(base, value=value)
+    """Put a value on what it rests on; what is known only loosely counts if the value is open."""
+    if not unsettled(value):
+        return replace(base, value=value, loose=())
+    return replace(
+        base,
+        value=value,
+        status=max(base.status, Status.PROVISIONAL),
+        assumed=_joined((base.assumed, base.loose)),
+    )

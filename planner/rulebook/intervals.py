@@ -1,0 +1,136 @@
+"""Arithmetic on numbers that may lie between two ends; ends are rounded outward."""
+
+import operator
+from collections.abc import Callable, Sequence
+
+from planner.physics.registry import Signature
+from planner.rulebook.values import Band, Interval, Names, Number, OneOf, Value
+
+DIGIT = 1e-12
+
+
+class NeedsFirm(Exception):  # noqa: N818 - nothing is wrong; firm figures are needed
+    """A formula has no answer for unsettled values; carries what must be firm."""
+
+    def __init__(self, what: str) -> None:
+        super().__init__(what)
+        self.what = what
+
+
+def unsettled(value: Value | None) -> bool:
+    """Tell whether a value is still open."""
+    if isinstance(value, Band):
+        return any(isinstance(part, Interval) for part in value.parts())
+    if isinstance(value, Names):
+        return bool(value.perhaps)
+    return isinstance(value, (Interval, OneOf))
+
+
+def low(value: Number) -> float:
+    """Return the lower end."""
+    return value.low if isinstance(value, Interval) else value
+
+
+def high(value: Number) -> float:
+    """Return the upper end."""
+    return value.high if isinstance(value, Interval) else value
+
+
+def between(least: float, most: float) -> Number:
+    """Make a number from two ends, rounded outward in the twelfth digit when they differ."""
+    if least == most:
+        return least
+    return Interval(least - abs(least) * DIGIT, most + abs(most) * DIGIT)
+
+
+def hull(values: Sequence[Number]) -> Number:
+    """Return the narrowest stretch that holds every value."""
+    return between(min(map(low, values)), max(map(high, values)))
+
+
+def _binary(
+    plain: Callable[[float, float], float],
+    ends: Callable[[Number, Number], tuple[float, float]],
+) -> Callable[[Number, Number], Number]:
+    def run(left: Number, right: Number) -> Number:
+        if isinstance(left, float) and isinstance(right, float):
+            return plain(left, right)
+        return between(*ends(left, right))
+
+    return run
+
+
+def _product_ends(
+    function: Callable[[float, float], float],
+) -> Callable[[Number, Number], tuple[float, float]]:
+    def ends(left: Number, right: Number) -> tuple[float, float]:
+        products = [
+            function(a, b) for a in (low(left), high(left)) for b in (low(right), high(right))
+        ]
+        return min(products), max(products)
+
+    return ends
+
+
+def _quotient_ends(left: Number, right: Number) -> tuple[float, float]:
+    if low(right) <= 0.0 <= high(right):
+        raise NeedsFirm("a divisor that could be zero")
+    return _product_ends(operator.truediv)(left, right)
+
+
+def _power_ends(left: Number, right: Number) -> tuple[float, float]:
+    exponent = high(right)
+    ends = sorted((low(left) ** exponent, high(left) ** exponent))
+    if low(left) < 0.0 < high(left) and exponent == int(exponent) and int(exponent) % 2 == 0:
+        ends[0] = 0.0
+    return ends[0], ends[1]
+
+
+add = _binary(operator.add, lambda a, b: (low(a) + low(b), high(a) + high(b)))
+subtract = _binary(operator.sub, lambda a, b: (low(a) - high(b), high(a) - low(b)))
+multiply = _binary(operator.mul, _product_ends(operator.mul))
+divide = _binary(operator.truediv, _quotient_ends)
+power = _binary(operator.pow, _power_ends)
+
+
+def negate(value: Number) -> Number:
+    """Turn the sign."""
+    return Interval(-high(value), -low(value)) if isinstance(value, Interval) else -value
+
+
+def least(*values: Number) -> Number:
+    """Return the smallest of some numbers."""
+    if all(isinstance(value, float) for value in values):
+        return min(map(low, values))
+    return between(min(map(low, values)), min(map(high, values)))
+
+
+def greatest(*values: Number) -> Number:
+    """Return the largest of some numbers."""
+    if all(isinstance(value, float) for value in values):
+        return max(map(low, values))
+    return between(max(map(low, values)), max(map(high, values)))
+
+
+def corner(
+    signature: Signature, result: str, values: dict[str, Value], *, upper: bool
+) -> dict[str, Value]:
+    """Bring unsettled arguments to the ends where a result is least, or greatest.
+
+    Raises
+    ------
+    NeedsFirm
+        When the result does not surely rise or fall with an unsettled argument.
+    """
+    rises = signature.rises.get(result, ())
+    falls = signature.falls.get(result, ())
+    found: dict[str, Value] = {}
+    for name, value in values.items():
+        if not isinstance(value, Interval):
+            found[name] = value
+            continue
+        if name not in rises and name not in falls:
+            raise NeedsFirm(name)
+        end = value.high if (name in rises) is upper else value.low
+        found[name] = ((end,),) if signature.arguments[name].grid else end
+    return found
