@@ -114,7 +114,7 @@ def _from_conditions(world: World, calls: Calls) -> None:
 
 def _pulled(operations: Mapping[str, Operation], calls: Calls) -> None:
     """Pull in what selected operations cannot do without."""
-    waiting = [*calls.sure, *calls.perhaps]
+    waiting = [name for name in (*calls.sure, *calls.perhaps) if name in operations]
     while waiting:
         name = waiting.pop()
         for needed in operations[name].needs:

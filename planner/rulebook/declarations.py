@@ -6,7 +6,13 @@ from collections.abc import Sequence as AnySequence
 from planner.datafiles.nodes import Mapping, Node, Scalar, Sequence
 from planner.errors import BorewrightError, Place, Problem, nearest
 from planner.rulebook.columns import Span, parse_range
-from planner.rulebook.literals import Unreadable, bad, read_literal, unit_or_problem
+from planner.rulebook.literals import (
+    Unreadable,
+    bad,
+    quantity_or_problem,
+    read_literal,
+    unit_or_problem,
+)
 from planner.rulebook.syntax import STAGES, Assume, Field
 from planner.rulebook.value_type import Form, ValueType
 from planner.rulebook.values import Value
@@ -186,10 +192,13 @@ def _span(node: Mapping, label: str, bare: ValueType) -> Span:
 
 
 def _step(node: Node, bare: ValueType, label: str) -> float:
-    value = read_literal(node, bare, f"{label}: step")
-    if not isinstance(value, float) or value <= 0:
-        raise bad(f"{label}: step is not above zero", "write the rounding step", node.place)
-    return value
+    """Read a rounding step: a distance on the unit's scale, so its zero does not count."""
+    expected = bare.dimension if bare.unit is not None else None
+    found = quantity_or_problem(text_of(node, label), node.place, expected, f"{label}: step")
+    step = found.value * found.unit.factor
+    if found.unit.dimension != bare.dimension or step <= 0:
+        raise bad(f"{label}: step is {text_of(node, label)}", "write the rounding step", node.place)
+    return step
 
 
 def read_field(name: str, node: Mapping, problems: list[Problem]) -> Field | None:
