@@ -1,10 +1,11 @@
 """How flat a deck or a head face is, from heights read over it."""
 
 from planner.physics.bounds import within
-from planner.physics.decks_zone import Surface, least_squares_slopes, zone_slopes
 from planner.physics.readings_grid import Grid, point_rows
 from planner.physics.registry import Q, outside, physics
 from planner.units.dimension import LENGTH
+
+Surface = tuple[tuple[float, float, float], ...]
 
 _LENGTH = Q(LENGTH)
 _POINTS = Q(LENGTH, grid=True)
@@ -62,8 +63,7 @@ def flatness(*, points: Grid) -> float:
     >>> round(bowed * 1e3, 4)
     0.06
     """
-    surface = _surface(points)
-    return _room(surface, zone_slopes(surface))
+    return _zone(_surface(points))
 
 
 @physics(
@@ -113,7 +113,7 @@ def flatness_least_squares(*, points: Grid) -> float:
     0.07
     """
     surface = _surface(points)
-    return _room(surface, least_squares_slopes(surface))
+    return _room(surface, _least_squares(surface))
 
 
 @physics(
@@ -174,7 +174,7 @@ def flatness_within(*, points: Grid, span: float) -> float:
         for left in {p[0] for p in surface}
         for low in {p[1] for p in surface}
     }
-    flat = [_room(patch, zone_slopes(patch)) for patch in patches if _spread_out(patch)]
+    flat = [_zone(patch) for patch in patches if _spread_out(patch)]
     if not flat:
         outside(
             "side of the square",
@@ -191,7 +191,7 @@ def _surface(points: Grid) -> Surface:
     surface = tuple(sorted((x, y, z) for x, y, z in points))
     if not _spread_out(surface):
         outside("points", "in one line", "points all over the face", "Read the face's other edge.")
-    for name, slope in zip(("along x", "along y"), least_squares_slopes(surface), strict=True):
+    for name, slope in zip(("along x", "along y"), _least_squares(surface), strict=True):
         remedy = "Level the face, or check the units of the points."
         within(f"tilt of the face {name}", abs(slope), 0.0, 0.02, remedy=remedy)
     return surface
@@ -206,6 +206,20 @@ def _spread_out(patch: Surface) -> bool:
     size = (across - x) ** 2 + (up - y) ** 2
     areas = (abs((across - x) * (p[1] - y) - (up - y) * (p[0] - x)) for p in patch)
     return max(areas) > 1e-6 * size
+
+
+def _zone(surface: Surface) -> float:
+    """Give the flatness by minimum zone; numpy opens only here, where it is needed."""
+    from planner.physics.decks_zone import zone_slopes
+
+    return _room(surface, zone_slopes(surface))
+
+
+def _least_squares(surface: Surface) -> tuple[float, float]:
+    """Give the slopes of the least-squares plane."""
+    from planner.physics.decks_zone import least_squares_slopes
+
+    return least_squares_slopes(surface)
 
 
 def _room(surface: Surface, slopes: tuple[float, float]) -> float:
