@@ -197,7 +197,7 @@ def _step(node: Node, bare: ValueType, label: str) -> float:
     found = quantity_or_problem(text_of(node, label), node.place, expected, f"{label}: step")
     step = found.value * found.unit.factor
     if found.unit.dimension != bare.dimension or step <= 0:
-        raise bad(f"{label}: step is {text_of(node, label)}", "write the rounding step", node.place)
+        raise bad(f"{label}: step is {found.value:g}", "write the rounding step", node.place)
     return step
 
 

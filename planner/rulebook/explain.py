@@ -1,12 +1,14 @@
 """Why a decision came out as it did: its rule, its mark, its numbers, and what it rests on."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
 from planner.rulebook.printing import System, needs_text, show_entry, show_items, spoken
-from planner.rulebook.results import Outcome, Results, Trace, Voice
+from planner.rulebook.results import Answer, Outcome, Rejected, Results, Trace, Voice
 from planner.rulebook.syntax import ChooseBody, ComputeBody, Decision, TableBody, ValueBody
-from planner.rulebook.values import Key, Status
+from planner.rulebook.values import Entry, Key, Status
+
+MANY = 6
 
 
 @dataclass(slots=True)
@@ -17,6 +19,7 @@ class Telling:
     system: System
     deep: bool
     told: set[str] = field(default_factory=set)
+    focus: dict[str, frozenset[str]] = field(default_factory=dict)
 
 
 def why(results: Results, name: str, *, system: System = "metric", deep: bool = True) -> list[str]:
@@ -72,14 +75,62 @@ def _decision(telling: Telling, name: str, depth: int) -> Iterator[str]:
         yield f"{pad}  {line}"
     if not telling.deep and depth:
         return
+    _look_closer(telling, outcome)
     for read in _reads(outcome):
         yield from _name(telling, read, depth + 1)
+
+
+def _look_closer(telling: Telling, outcome: Outcome) -> None:
+    """From here on tell only the stock rows that were in question for this choice."""
+    body = outcome.decision.body
+    if not isinstance(body, ChooseBody):
+        return
+    first = next(iter(body.needs), "")
+    aside = {
+        rejected.choice
+        for trace in outcome.traces.values()
+        for rejected in trace.rejected
+        if rejected.failed == first
+    }
+    rows = telling.results.world.items(body.stock)
+    left = frozenset(row for row in rows if row not in aside)
+    telling.focus[body.stock] = left or frozenset(rows)
+
+
+def _in_focus(telling: Telling, answer: Answer) -> Mapping[Key, Entry]:
+    """Leave out stock rows that were never in question."""
+    for at, name in enumerate(answer.type.per):
+        if name in telling.focus:
+            rows = telling.focus[name]
+            return {key: entry for key, entry in answer.entries.items() if key[at] in rows}
+    return answer.entries
+
+
+def grouped_rejections(trace: Trace) -> list[tuple[str, Rejected, tuple[str, ...]]]:
+    """Bring rows that failed the same need for the same reason together.
+
+    Returns
+    -------
+    list of tuple
+        The need, one of the rejections, and the rows; a need that more than six rows failed is
+        one group, shown by the row that came nearest in the catalog.
+    """
+    by_need: dict[str, list[Rejected]] = {}
+    for rejected in trace.rejected:
+        by_need.setdefault(rejected.failed, []).append(rejected)
+    groups = []
+    for need, rows in by_need.items():
+        if len(rows) > MANY:
+            groups.append((need, rows[0], tuple(each.choice for each in rows)))
+        else:
+            groups += [(need, each, (each.choice,)) for each in rows]
+    return groups
 
 
 def _headline(telling: Telling, outcome: Outcome, result: str) -> str:
     answer = outcome.answers[result]
     world = telling.results.world
-    shown = show_items(world, answer.entries, answer.type, telling.system)
+    shown = show_items(world, _in_focus(telling, answer), answer.type, telling.system)
     status = outcome.status.word
     if outcome.given is not None:
         own = {key: trace.own for key, trace in outcome.traces.items() if trace.own is not None}
@@ -129,8 +180,12 @@ def _traces(telling: Telling, outcome: Outcome) -> Iterator[str]:
 def _one_trace(telling: Telling, outcome: Outcome, key: Key, trace: Trace) -> Iterator[str]:
     for text, place in trace.rows:
         yield f"row: {text} ({place.file}:{place.line})"
-    for rejected in trace.rejected:
-        yield f"{rejected.choice}: no, fails '{rejected.failed}' ({rejected.why})"
+    for need, rejected, rows in grouped_rejections(trace):
+        if len(rows) > 1:
+            told = f"{len(rows)} rows: no, fail '{need}'"
+            yield f"{told} (the first, {rejected.choice}: {rejected.why})"
+        else:
+            yield f"{rejected.choice}: no, fails '{need}' ({rejected.why})"
     if trace.margins or trace.passed:
         entry = next(iter(outcome.answers.values())).entries[key]
         yield f"{entry.value}: chosen: {', '.join(trace.margins) or 'no needs'}"

@@ -195,7 +195,7 @@ def show_items(
 def _called(world: World, declared: ValueType) -> str:
     name = declared.per[-1]
     known = world.rulebook.sets.get(name)
-    return known.called if known else name
+    return known.called if known else "row"
 
 
 def _labels(world: World, declared: ValueType, keys: list[Key]) -> str:
