@@ -2,7 +2,7 @@
 
 from planner.physics.bounds import MILLIMETRES, within
 from planner.physics.geometry import piston_area
-from planner.physics.geometry_limits import CUBIC_CENTIMETRES, hold_not_negative, hold_positive
+from planner.physics.geometry_limits import CUBIC_CENTIMETRES, hold_positive
 from planner.physics.registry import Q, physics
 from planner.units.dimension import LENGTH, NONE, VOLUME
 
@@ -15,14 +15,13 @@ _VOLUME = Q(VOLUME)
     returns=_VOLUME,
     citation="derived",
     validity="piston level, sealed with grease down to the top ring",
-    rises=("poured", "crevice"),
+    rises=("poured",),
     falls=("bore", "depth"),
     poured=_VOLUME,
     bore=_DIAMETER,
     depth=_LENGTH,
-    crevice=_VOLUME,
 )
-def crown_volume_from_pour(*, poured: float, bore: float, depth: float, crevice: float) -> float:
+def crown_volume_from_pour(*, poured: float, bore: float, depth: float) -> float:
     """Work out the crown volume from liquid poured on the piston down its bore.
 
     Parameters
@@ -33,8 +32,6 @@ def crown_volume_from_pour(*, poured: float, bore: float, depth: float, crevice:
         Diameter of that bore. [m]
     depth
         Flat of the crown below the deck while pouring. [m]
-    crevice
-        Volume round the top land, filled by the sealing grease. [m**3]
 
     Returns
     -------
@@ -44,12 +41,13 @@ def crown_volume_from_pour(*, poured: float, bore: float, depth: float, crevice:
     Raises
     ------
     OutsideValidity
-        When the poured volume or the depth is not above zero, or the crevice is negative.
+        When the poured volume or the depth is not above zero.
 
     Notes
     -----
-    Poured volume less the plain cylinder, pi / 4 B^2 times depth, with the crevice added
-    since the grease shut the liquid out of it and the crown's dish was counted without it.
+    Poured volume less the plain cylinder, pi / 4 B^2 times depth. The grease keeps the
+    liquid out of the room round the top land, so that room is not in the answer and
+    `clearance_volume` adds it on its own; without grease it would be counted twice.
 
     References
     ----------
@@ -57,14 +55,13 @@ def crown_volume_from_pour(*, poured: float, bore: float, depth: float, crevice:
 
     Examples
     --------
-    >>> dish = crown_volume_from_pour(poured=45e-6, bore=0.086, depth=0.006, crevice=0.0)
+    >>> dish = crown_volume_from_pour(poured=45e-6, bore=0.086, depth=0.006)
     >>> round(dish * 1e6, 3)
     10.147
     """
     hold_positive("poured volume", poured, CUBIC_CENTIMETRES)
     hold_positive("depth of the piston", depth, MILLIMETRES)
-    hold_not_negative("crevice volume", crevice, CUBIC_CENTIMETRES)
-    return poured - piston_area(bore=bore) * depth + crevice
+    return poured - piston_area(bore=bore) * depth
 
 
 @physics(
