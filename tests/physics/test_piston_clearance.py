@@ -10,11 +10,9 @@ from planner.physics.piston_clearance import (
     hot_clearance,
     piston_rise_at_zero_clearance,
 )
-from planner.physics.piston_clearance_heat import piston_heat_factor
 from tests.physics.directions import assert_directions
 
 PAIR = {"bore": 0.086, "bore_expansion": 11e-6, "piston_expansion": 22.3e-6}
-FIT = {"reference_flux": 4.5e6, "exponent": 0.7}
 EXPANSIONS = {"bore_expansion": (9e-6, 25e-6), "piston_expansion": (15e-6, 25e-6)}
 RISES = {"bore_rise": (0.0, 200.0), "piston_rise": (0.0, 300.0)}
 
@@ -79,21 +77,9 @@ def test_practice_for_two_alloys_implies_one_gauge_temperature():
         assert 20.0 + rise == pytest.approx(degrees, abs=0.5)
 
 
-def test_the_reference_engine_at_full_duty_has_a_factor_of_one():
-    assert piston_heat_factor(flux=4.5e6, **FIT, duty=1.0) == pytest.approx(1.0)
-    doubled = piston_heat_factor(flux=9e6, **FIT, duty=1.0)
-    assert doubled == pytest.approx(2**0.7)
-
-
 @pytest.mark.parametrize(
     ("call", "message"),
     [
-        (
-            lambda: piston_heat_factor(flux=17.1e6, **FIT, duty=1.0),
-            r"brake power for each piston area is 17\.1 MW/m2, outside 3 to 17 MW/m2",
-        ),
-        (lambda: piston_heat_factor(flux=2.9e6, **FIT, duty=1.0), r"is 2\.9 MW/m2"),
-        (lambda: piston_heat_factor(flux=5e6, **FIT, duty=2.0), "duty is 2, outside"),
         (
             lambda: cold_clearance(
                 **{**PAIR, "bore": 0.11}, hot_clearance=0.0, bore_rise=80.0, piston_rise=90.0
@@ -129,10 +115,6 @@ def test_what_was_never_fitted_is_refused_by_name(call, message):
 @pytest.mark.parametrize(
     ("name", "ranges"),
     [
-        (
-            "piston_heat_factor",
-            {"flux": (3e6, 17e6), "reference_flux": 4.5e6, "exponent": 0.7, "duty": (0.5, 1.5)},
-        ),
         (
             "cold_clearance",
             {"bore": (0.075, 0.105), "hot_clearance": (-1e-4, 2e-4), **EXPANSIONS, **RISES},
