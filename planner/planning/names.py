@@ -8,7 +8,8 @@ from planner.rulebook.advising import scope_of
 from planner.rulebook.literals import Unreadable
 from planner.rulebook.printing import System, show_items, show_value
 from planner.rulebook.results import Results
-from planner.rulebook.scope import AlreadyTold, Ref, Scope
+from planner.rulebook.refs import Ref
+from planner.rulebook.scope import AlreadyTold, Scope
 from planner.rulebook.value_type import ValueType
 from planner.rulebook.values import Entry, Key, Value
 

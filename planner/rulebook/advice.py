@@ -5,10 +5,10 @@ from collections.abc import Mapping as AMapping
 from planner.datafiles.nodes import Mapping, Node, Sequence
 from planner.errors import Place, Problem, nearest
 from planner.rulebook.conditions import read_when
-from planner.rulebook.declarations import check_keys, text_of, texts_of
 from planner.rulebook.files import Entry
 from planner.rulebook.inputs import unknown_source
-from planner.rulebook.literals import Unreadable, bad
+from planner.rulebook.keys import check_keys, text_of, texts_of
+from planner.rulebook.ranges import Unreadable, bad
 from planner.rulebook.scope import Scope
 from planner.rulebook.syntax import AUDIENCES, SEVERITIES, Advice, Caution, Source
 from planner.rulebook.texts import check_text

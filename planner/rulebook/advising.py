@@ -6,8 +6,9 @@ from planner.errors import Place
 from planner.rulebook.intervals import high
 from planner.rulebook.judging import Judged, judge
 from planner.rulebook.printing import System, show_entry, show_items
+from planner.rulebook.refs import Ref
 from planner.rulebook.results import Advised, CautionLine, Outcome
-from planner.rulebook.scope import Ref, Scope
+from planner.rulebook.scope import Scope
 from planner.rulebook.syntax import Caution
 from planner.rulebook.texts import Slot, fill, names_in, slot_of
 from planner.rulebook.values import Band, Entry, Key

@@ -3,8 +3,9 @@
 from collections.abc import Mapping
 
 from planner.rulebook.advising import cautions_of, printed_text
+from planner.rulebook.facts import Answer
 from planner.rulebook.judging import judge
-from planner.rulebook.results import Answer, Called, Outcome
+from planner.rulebook.results import Called, Outcome
 from planner.rulebook.syntax import ChooseBody, Operation
 from planner.rulebook.values import Names, Status
 from planner.rulebook.world import World

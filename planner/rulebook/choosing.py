@@ -4,8 +4,8 @@ from dataclasses import dataclass, replace
 
 from planner.errors import BorewrightError
 from planner.rulebook.deciding import Answers, Item, refuse
-from planner.rulebook.formulas import Comparison, Typed
 from planner.rulebook.intervals import NeedsFirm, high, low, negate
+from planner.rulebook.pieces import Comparison, Typed
 from planner.rulebook.printing import apart, show_value
 from planner.rulebook.results import Rejected, Trace
 from planner.rulebook.syntax import ChooseBody, Preference

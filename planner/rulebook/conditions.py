@@ -7,9 +7,10 @@ from planner.datafiles.nodes import Mapping, Node, Scalar, Sequence
 from planner.errors import Place, Problem
 from planner.rulebook.cells import Cell, parse_cell
 from planner.rulebook.columns import ChoiceColumn, Column, NumberColumn, Span
-from planner.rulebook.declarations import text_of
-from planner.rulebook.literals import Unreadable, bad, range_text
-from planner.rulebook.scope import AlreadyTold, Ref, Scope
+from planner.rulebook.keys import text_of
+from planner.rulebook.ranges import Unreadable, bad, range_text
+from planner.rulebook.refs import Ref
+from planner.rulebook.scope import AlreadyTold, Scope
 from planner.rulebook.syntax import Condition, When
 
 _QUANTIFIED = re.compile(r"(some|every)\s*\((.*)\)\s*", re.DOTALL)

@@ -1,25 +1,18 @@
 """Working out one item of a decision: value, table, compute or weigh, with its reasons."""
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
-from typing import Any
 
 from planner.errors import BorewrightError, OutsideValidity
-from planner.rulebook.hits import Hit, gather
-from planner.rulebook.hulls import gathered, joined
-from planner.rulebook.intervals import NeedsFirm, greatest, high, hull, least, low
-from planner.rulebook.literals import range_text
+from planner.rulebook.intervals import NeedsFirm, high, low
 from planner.rulebook.printing import show_value
-from planner.rulebook.results import Trace, Voice
-from planner.rulebook.scope import Ref
+from planner.rulebook.ranges import range_text
+from planner.rulebook.results import Trace
 from planner.rulebook.syntax import (
     ComputeBody,
     Decision,
-    Row,
-    TableBody,
     ValueBody,
-    WeighBody,
 )
 from planner.rulebook.value_type import ValueType
 from planner.rulebook.values import (
@@ -27,9 +20,7 @@ from planner.rulebook.values import (
     Entry,
     Interval,
     Key,
-    Names,
     Number,
-    OneOf,
     Several,
     Status,
     Value,
@@ -164,150 +155,3 @@ def _cut(number: Interval, declared: ValueType, name: str) -> Number | str:
     least = number.low if declared.low is None else max(number.low, declared.low)
     most = number.high if declared.high is None else min(number.high, declared.high)
     return Interval(least, most) if least < most else _outside(number, declared, name)
-
-
-def decide_table(item: Item, body: TableBody, refs: tuple[Ref, ...]) -> tuple[Answers, Trace]:
-    """Look the case up; a row may say that there is no answer."""
-    read = {ref.text: item.world.entry(ref, item.bound) for ref in refs}
-    base = combine(read)
-    if base.status > Status.PROVISIONAL:
-        return refuse(item, base), Trace(read=read, source=item.decision.source)
-    values = [read[ref.text].value for ref in refs]
-    try:
-        at, surely = _rows(body, values)
-    except BorewrightError as error:
-        told = Entry(status=Status.REFUSED, refused=error.problem)
-        return refuse(item, told), Trace(read=read, source=item.decision.source)
-    found = [body.rows[row] for row in at]
-    trace = Trace(
-        rows=tuple((row.text, row.place) for row in found),
-        read=read,
-        source=found[0].source if found else item.decision.source,
-    )
-    possible = [row for row in found if row.impossible is None]
-    if found and not possible:
-        told = Entry(status=Status.REFUSED, refused=found[0].impossible)
-        return refuse(item, told), trace
-    sure = [body.rows[row] for row in surely]
-    return {
-        name: with_value(base, _gathered(item, name, body, possible, sure))
-        for name in item.decision.gives
-    }, trace
-
-
-def _rows(body: TableBody, values: list[Any]) -> tuple[list[int], list[int]]:
-    """Find the rows that could answer, and those that surely do."""
-    if not any(isinstance(value, (Interval, OneOf)) for value in values):
-        found = body.table.decide(values)
-        return found, found
-    return body.table.could_decide(values), body.table.could_match(values).surely
-
-
-def _gathered(item: Item, name: str, body: TableBody, rows: list[Row], sure: list[Row]) -> Value:
-    values = [row.results[name] for row in rows]
-    hit = Hit(body.hit)
-    if item.decision.gives[name].type.form == "names":
-        could = [value for value in values if isinstance(value, Names)]
-        surely = [row.results[name] for row in sure if row.impossible is None]
-        return gathered([v for v in surely if isinstance(v, Names)], could, item.label)
-    if hit.collects:
-        return _collected(hit, values, [row.results[name] for row in sure])
-    return joined(values, item.decision.gives[name].type.words)
-
-
-def _collected(hit: Hit, values: list[Value], sure: list[Value]) -> Value:
-    """Gather numbers; while rows are unsure, the ends of what they could come to."""
-
-    def figures(some: list[Value]) -> list[float]:
-        return [float(value) if isinstance(value, (int, float)) else 0.0 for value in some]
-
-    every, firm = figures(values), figures(sure)
-    if len(every) == len(firm):
-        return gather(hit, every)
-    if hit in (Hit.COLLECT_MIN, Hit.COLLECT_MAX):
-        return hull([gather(hit, every), *([gather(hit, firm)] if firm else every)])
-    loose = [each for each in every if each not in firm]
-    if hit is Hit.COLLECT_COUNT:
-        return hull([float(len(firm)), float(len(every))])
-    total = sum(firm)
-    return hull([total + sum(min(0.0, x) for x in loose), total + sum(max(0.0, x) for x in loose)])
-
-
-def decide_weigh(item: Item, body: WeighBody) -> tuple[Answers, Trace]:
-    """Hear every voice and let the governing one answer."""
-    name = next(iter(item.decision.gives))
-    heard = {voice: item.world.entry(ref, item.bound) for voice, ref in body.says.items()}
-    chosen, base = _governing(body, heard)
-    voices = tuple(
-        Voice(voice, voice.split()[-1], entry, voice in chosen, _voice_source(item, ref))
-        for (voice, ref), entry in zip(body.says.items(), heard.values(), strict=True)
-    )
-    source = next((each.source for each in voices if each.governs), "") or item.decision.source
-    trace = Trace(
-        read={body.says[voice].text: entry for voice, entry in heard.items()},
-        voices=voices,
-        source=source,
-    )
-    return {name: base}, trace
-
-
-def _voice_source(item: Item, ref: Ref) -> str:
-    if ref.decision is not None:
-        return item.world.rulebook.decisions[ref.decision].source or item.decision.source
-    if ref.origin == "input":
-        return "as typed in the job"
-    return item.decision.source
-
-
-def _speaks(entry: Entry) -> bool:
-    return entry.value is not None or entry.status == Status.WAITING
-
-
-def _governing(body: WeighBody, heard: Mapping[str, Entry]) -> tuple[tuple[str, ...], Entry]:
-    if body.governs in ("larger", "smaller"):
-        return _extreme(body.governs, heard)
-    names = tuple(heard) if body.governs == "first" else tuple(body.governs.split(" else "))
-    for name in names:
-        if _speaks(heard[name]):
-            return (name,), heard[name]
-    last = heard[names[-1]]
-    return (), Entry(status=Status.REFUSED, refused=last.refused or "no voice answers")
-
-
-def _extreme(governs: str, heard: Mapping[str, Entry]) -> tuple[tuple[str, ...], Entry]:
-    """Take the larger or smaller part by part; a refusing voice leaves it provisional."""
-    waiting = {name: e for name, e in heard.items() if e.status == Status.WAITING}
-    if waiting:
-        return (), combine(waiting)
-    speaking = {name: e for name, e in heard.items() if e.value is not None}
-    if not speaking:
-        return (), combine(heard)
-    base = combine(speaking)
-    silent = [name for name in heard if name not in speaking]
-    if silent:
-        base = replace(
-            base,
-            status=Status.PROVISIONAL,
-            assumed=(*base.assumed, *(f"{name} gives no figure" for name in silent)),
-        )
-    pick = greatest if governs == "larger" else least
-    values = [e.value for e in speaking.values()]
-    value = _picked(pick, values)
-    winners = tuple(name for name, e in speaking.items() if _main(e.value) == _main(value))
-    return winners, with_value(base, value)
-
-
-def _picked(pick: Callable[..., Any], values: list[Value | None]) -> Value:
-    bands = [value for value in values if isinstance(value, Band)]
-    if bands:
-        targets = [band.target for band in bands if band.target is not None]
-        target = pick(*targets) if len(targets) == len(bands) else None
-        return Band(pick(*(b.low for b in bands)), pick(*(b.high for b in bands)), target)
-    result: Number = pick(*(value for value in values if isinstance(value, (float, Interval))))
-    return result
-
-
-def _main(value: Value | None) -> Number | None:
-    if isinstance(value, Band):
-        return value.target if value.target is not None else value.high
-    return value if isinstance(value, (float, Interval)) else None

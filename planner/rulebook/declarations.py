@@ -1,18 +1,13 @@
 """Declared names: units, kinds, ranges and sets, read from ``inputs`` and ``gives``."""
 
-from collections.abc import Iterable
 from collections.abc import Sequence as AnySequence
 
-from planner.datafiles.nodes import Mapping, Node, Scalar, Sequence
-from planner.errors import BorewrightError, Place, Problem, nearest
+from planner.datafiles.nodes import Mapping, Node
+from planner.errors import BorewrightError, Problem, nearest
 from planner.rulebook.columns import Span, parse_range
-from planner.rulebook.literals import (
-    Unreadable,
-    bad,
-    quantity_or_problem,
-    read_literal,
-    unit_or_problem,
-)
+from planner.rulebook.keys import check_keys, flag_of, text_of, texts_of
+from planner.rulebook.literals import quantity_or_problem, read_literal, unit_or_problem
+from planner.rulebook.ranges import Unreadable, bad
 from planner.rulebook.syntax import STAGES, Assume, Field
 from planner.rulebook.value_type import Form, ValueType
 from planner.rulebook.values import Value
@@ -35,54 +30,6 @@ FIELD_KEYS = (
     "source",
 )
 FORMS: tuple[Form, ...] = ("number", "band", "limits", "choice", "names", "grid")
-
-
-def text_of(node: Node | None, label: str) -> str:
-    """Return the text of a scalar; nothing for a key that is not there."""
-    if node is None:
-        return ""
-    if isinstance(node, Scalar):
-        return "" if node.value is None else node.text
-    raise bad(
-        f"{label} is a list or a block, where one text belongs",
-        "write one line of text",
-        node.place,
-    )
-
-
-def texts_of(node: Node | None, label: str) -> tuple[str, ...]:
-    """Return one text or a list of texts as a tuple."""
-    if node is None:
-        return ()
-    if isinstance(node, Sequence):
-        return tuple(text_of(item, label) for item in node.items)
-    return (text_of(node, label),)
-
-
-def flag_of(node: Node | None, label: str) -> bool:
-    """Return a true or false key; false when it is not there."""
-    if node is None:
-        return False
-    if isinstance(node, Scalar) and isinstance(node.value, bool):
-        return node.value
-    raise bad(f"{label} is neither true nor false", "write true or false", node.place)
-
-
-def check_keys(node: Mapping, allowed: AnySequence[str], what: str) -> list[Problem]:
-    """Report every key that has no meaning here, with the nearest that has."""
-    problems = []
-    for key in node.keys():  # noqa: SIM118 - a node of ours, not a dict
-        if key not in allowed:
-            offer = nearest(key, allowed)
-            hint = f"did you mean {offer}? " if offer else ""
-            problems.append(
-                Problem(
-                    f"{what} has no key {key!r}",
-                    f"{hint}allowed: {', '.join(allowed)}",
-                    node.key_place(key),
-                )
-            )
-    return problems
 
 
 def read_type(node: Mapping, label: str) -> ValueType:
@@ -308,16 +255,3 @@ def _block(node: Node, label: str, allowed: AnySequence[str]) -> Mapping:
     if odd:
         raise Unreadable(odd[0])
     return node
-
-
-def union(sets: Iterable[tuple[str, ...]]) -> tuple[str, ...]:
-    """Join sets in the order first met."""
-    found: list[str] = []
-    for each in sets:
-        found.extend(name for name in each if name not in found)
-    return tuple(found)
-
-
-def place_of(node: Node | None, fallback: Place) -> Place:
-    """Return a node's place, or the fallback when there is none."""
-    return fallback if node is None else node.place

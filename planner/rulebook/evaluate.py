@@ -6,18 +6,13 @@ from dataclasses import replace
 from planner.rulebook.advising import advise, printed_text
 from planner.rulebook.calling import called_operations
 from planner.rulebook.choosing import decide_choose
-from planner.rulebook.deciding import (
-    Answers,
-    Item,
-    decide_compute,
-    decide_table,
-    decide_value,
-    decide_weigh,
-)
+from planner.rulebook.deciding import Answers, Item, decide_compute, decide_value
+from planner.rulebook.facts import Answer, Facts, Given
 from planner.rulebook.judging import judge
+from planner.rulebook.looking_up import decide_table
 from planner.rulebook.printing import show_value
 from planner.rulebook.questions import given_questions, voice_conflicts, voice_questions
-from planner.rulebook.results import Answer, Facts, Given, Missing, Outcome, Results, Trace
+from planner.rulebook.results import Missing, Outcome, Results, Trace
 from planner.rulebook.syntax import (
     STAGES,
     ChooseBody,
@@ -28,6 +23,7 @@ from planner.rulebook.syntax import (
     ValueBody,
 )
 from planner.rulebook.values import Entry, Key, Status
+from planner.rulebook.weighing import decide_weigh
 from planner.rulebook.world import World
 
 

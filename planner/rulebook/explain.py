@@ -3,8 +3,9 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
+from planner.rulebook.facts import Answer
 from planner.rulebook.printing import System, needs_text, show_entry, show_items, spoken
-from planner.rulebook.results import Answer, Outcome, Rejected, Results, Trace, Voice
+from planner.rulebook.results import Outcome, Rejected, Results, Trace, Voice
 from planner.rulebook.syntax import ChooseBody, ComputeBody, Decision, TableBody, ValueBody
 from planner.rulebook.values import Entry, Key, Status
 

@@ -7,10 +7,12 @@ from dataclasses import replace
 
 from planner.rulebook import intervals
 from planner.rulebook.calls import check_call
-from planner.rulebook.formulas import Checker, Env, Gather, Node, Run, Typed, of_type
+from planner.rulebook.checker import Checker
+from planner.rulebook.lifting import both, joined_form, lift
 from planner.rulebook.literals import quantity_or_problem
-from planner.rulebook.scope import Ref
-from planner.rulebook.values import Band, Entry, Interval, Number, Value
+from planner.rulebook.pieces import Env, Node, Run, Typed, of_type
+from planner.rulebook.refs import Ref
+from planner.rulebook.values import Entry, Interval, Number, Value
 from planner.units.dimension import NONE, over, power, times
 from planner.units.kinds import product_kind
 
@@ -168,41 +170,10 @@ def _binary(tree: ast.BinOp, checker: Checker) -> Node:
     )
 
 
-def both(*parts: Gather) -> Gather:
-    """Gather from several pieces."""
-
-    def gather(env: Env) -> Iterator[tuple[str, Entry]]:
-        for part in parts:
-            yield from part(env)
-
-    return gather
-
-
-def lift(function: Callable[..., Number], *values: Value) -> Value:
-    """Work a formula out for numbers, or part by part where a band is among them."""
-    bands = [value for value in values if isinstance(value, Band)]
-    if not bands:
-        return function(*values)
-
-    def part(name: str) -> Number:
-        return function(*(getattr(v, name) if isinstance(v, Band) else v for v in values))
-
-    target = None if bands[0].target is None else part("target")
-    return Band(part("low"), part("high"), target)
-
-
 def _one(value: Value) -> Number:
     if isinstance(value, (float, Interval)):
         return value
     raise TypeError(value)
-
-
-def joined_form(left: Typed, right: Typed, checker: Checker) -> str:
-    """Say which form two joined values have; a band and limits do not join."""
-    forms = {side.form for side in (left, right) if side.banded}
-    if len(forms) == 2:
-        raise checker.bad("a band and limits cannot be joined", "name the parts")
-    return forms.pop() if forms else "number"
 
 
 def _falls(checker: Checker) -> Exception:

@@ -2,7 +2,8 @@
 
 from planner.datafiles.nodes import Node
 from planner.errors import Problem
-from planner.rulebook.literals import Unreadable, read_literal
+from planner.rulebook.literals import read_literal
+from planner.rulebook.ranges import Unreadable
 from planner.rulebook.syntax import Field
 from planner.rulebook.values import Value
 from planner.units.table import Unit

@@ -2,147 +2,15 @@
 
 import ast
 import re
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass
-from typing import Protocol
 
-from planner.errors import KindClash, Place, Problem
-from planner.rulebook.literals import Unreadable
-from planner.rulebook.scope import Ref, Scope
-from planner.rulebook.value_type import ValueType
-from planner.rulebook.values import Entry, Value
-from planner.units.dimension import NONE, Dimension
-from planner.units.kinds import Operation, sum_kind
-from planner.units.table import Unit
+from planner.errors import Place, Problem
+from planner.rulebook.checker import Checker
+from planner.rulebook.expressions import check, word_node
+from planner.rulebook.pieces import Comparison, Formula, Typed
+from planner.rulebook.ranges import Unreadable
+from planner.rulebook.scope import Scope
 
 _DECIMAL_COMMA = re.compile(r"(?<![\w.])\d+,\d+")
-
-
-class Env(Protocol):
-    """Where a formula finds values while it runs."""
-
-    def entry(self, ref: Ref) -> Entry:
-        """Return what a name holds for the items bound here."""
-
-    def bind(self, name: str, item: str) -> "Env":
-        """Return the same with one more item bound."""
-
-    def items(self, name: str) -> tuple[str, ...]:
-        """Return the items of a set, of the bound owner's group where it has an owner."""
-
-
-@dataclass(frozen=True, slots=True)
-class Typed:
-    """What an expression comes to: form, dimension, kind, sets, unit for print, and bounds."""
-
-    form: str
-    dimension: Dimension = NONE
-    kind: str | None = None
-    per: tuple[str, ...] = ()
-    unit: Unit | None = None
-    plain: bool = False
-    low: float | None = None
-    high: float | None = None
-    words: tuple[str, ...] = ()
-
-    @property
-    def banded(self) -> bool:
-        """Whether it has a low and a high part."""
-        return self.form in ("band", "limits")
-
-
-Run = Callable[[Env], Value]
-Gather = Callable[[Env], Iterator[tuple[str, Entry]]]
-
-
-@dataclass(frozen=True, slots=True)
-class Node:
-    """One checked piece of a formula."""
-
-    type: Typed
-    run: Run
-    gather: Gather
-    results: tuple[tuple[str, Typed], ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class Formula:
-    """A checked formula: its text, the names it reads, its type, and how it runs."""
-
-    text: str
-    place: Place
-    node: Node
-    reads: tuple[Ref, ...]
-
-    @property
-    def type(self) -> Typed:
-        """What the formula comes to."""
-        return self.node.type
-
-    def run(self, env: Env) -> Value:
-        """Work it out; every name must be settled."""
-        return self.node.run(env)
-
-    def gather(self, env: Env) -> dict[str, Entry]:
-        """Collect what every name read holds here."""
-        return dict(self.node.gather(env))
-
-
-@dataclass(frozen=True, slots=True)
-class Comparison:
-    """A need: two formulas and a sign, or a choice against a word or another choice."""
-
-    text: str
-    place: Place
-    left: Formula
-    sign: str
-    right: Formula
-
-
-class Checker:
-    """What the pieces of one formula share while they are checked."""
-
-    def __init__(self, text: str, place: Place, scope: Scope) -> None:
-        self.text, self.place, self.scope = text, place, scope
-        self.reads: list[Ref] = []
-
-    def bad(self, what: str, fix: str) -> Unreadable:
-        """Word a problem in this formula."""
-        return Unreadable(Problem(f"{what}, in: {self.text}", fix, self.place))
-
-    def same(self, op: Operation, left: Typed, right: Typed) -> str | None:
-        """Return the kind of a sum, or refuse dimensions and kinds that do not go together."""
-        if left.dimension != right.dimension:
-            raise self.bad(
-                f"{_spoken(left)} and {_spoken(right)} cannot go together under {op}",
-                "bring both to one unit",
-            )
-        try:
-            return sum_kind(op, left.kind, right.kind)
-        except KindClash as clash:
-            raise self.bad(clash.problem.rstrip("."), clash.remedy) from clash
-
-
-def of_type(declared: ValueType) -> Typed:
-    """Turn a declared type into the type of an expression."""
-    return Typed(
-        form=declared.form,
-        dimension=declared.dimension,
-        kind=declared.kind,
-        per=declared.per,
-        unit=declared.unit,
-        low=declared.low,
-        high=declared.high,
-        words=declared.words,
-    )
-
-
-def _spoken(typed: Typed) -> str:
-    return (
-        f"a value in {typed.unit.name}"
-        if typed.unit
-        else ("a plain number" if typed.dimension == NONE else "a value of another unit")
-    )
 
 
 def parse_formula(text: str, place: Place, scope: Scope) -> Formula:
@@ -167,8 +35,6 @@ def parse_formula(text: str, place: Place, scope: Scope) -> Formula:
     Unreadable
         With the first thing wrong.
     """
-    from planner.rulebook.expressions import check
-
     tree = _tree(text, place)
     checker = Checker(text, place, scope)
     node = check(tree, checker)
@@ -187,8 +53,6 @@ SIGNS: dict[type[ast.cmpop], str] = {
 
 def parse_comparison(text: str, place: Place, scope: Scope) -> Comparison:
     """Read and check one comparison of a ``needs``."""
-    from planner.rulebook.expressions import check, word_node
-
     tree = _tree(text, place)
     if not isinstance(tree, ast.Compare) or len(tree.ops) != 1:
         raise Unreadable(

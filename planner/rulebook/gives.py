@@ -4,9 +4,10 @@ from dataclasses import dataclass, replace
 
 from planner.datafiles.nodes import Mapping
 from planner.errors import Problem, nearest
-from planner.rulebook.declarations import TYPE_KEYS, check_keys, read_type, text_of, texts_of
+from planner.rulebook.declarations import TYPE_KEYS, read_type
 from planner.rulebook.files import Entry
-from planner.rulebook.literals import Unreadable, bad
+from planner.rulebook.keys import check_keys, text_of, texts_of
+from planner.rulebook.ranges import Unreadable, bad
 from planner.rulebook.scope import Scope
 from planner.rulebook.syntax import Give
 from planner.rulebook.value_type import ValueType

@@ -2,9 +2,11 @@
 
 from planner.datafiles.nodes import Mapping
 from planner.errors import Place, Problem, nearest
-from planner.rulebook.declarations import check_keys, read_field, text_of
+from planner.rulebook.declarations import read_field
 from planner.rulebook.files import Entry
-from planner.rulebook.literals import Unreadable, bad, read_literal
+from planner.rulebook.keys import check_keys, text_of
+from planner.rulebook.literals import read_literal
+from planner.rulebook.ranges import Unreadable, bad
 from planner.rulebook.scope import Scope
 from planner.rulebook.syntax import (
     SOURCE_STATUSES,

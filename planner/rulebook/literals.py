@@ -4,26 +4,13 @@ from collections.abc import Callable
 
 from planner.datafiles.nodes import Mapping, Node, Scalar, Sequence
 from planner.errors import BorewrightError, Place, Problem, nearest
+from planner.rulebook.ranges import Unreadable, bad, inside, plausible, sample_text
 from planner.rulebook.value_type import ValueType
 from planner.rulebook.values import Band, Grid, Names, Value
 from planner.units.dimension import Dimension
 from planner.units.find import find_unit
-from planner.units.parse import Quantity, parse_number, parse_quantity, to_si, to_unit
-from planner.units.plausible import plausible_readings
+from planner.units.parse import Quantity, parse_number, parse_quantity, to_si
 from planner.units.table import Unit
-
-
-class Unreadable(Exception):  # noqa: N818 - what it means, not that it is an error
-    """A value could not be read; carries the problem to report."""
-
-    def __init__(self, problem: Problem) -> None:
-        super().__init__(problem.what)
-        self.problem = problem
-
-
-def bad(what: str, fix: str, place: Place | None) -> Unreadable:
-    """Word an unreadable value."""
-    return Unreadable(Problem(what, fix, place))
 
 
 def read_literal(
@@ -182,7 +169,7 @@ def _number(
             f"write the {declared.kind} figure",
             place,
         )
-    return _inside(quantity.si, quantity.value, quantity.unit, place, declared, label)
+    return inside(quantity.si, quantity.value, quantity.unit, place, declared, label)
 
 
 def _bare_number(
@@ -194,66 +181,16 @@ def _bare_number(
     block: Unit | None,
 ) -> float:
     if block is not None and block.dimension == declared.dimension:
-        return _inside(to_si(number, block), number, block, place, declared, label)
+        return inside(to_si(number, block), number, block, place, declared, label)
     if declared.unit is None:
-        return _inside(number, number, None, place, declared, label)
-    offers = _plausible(number, None, declared)
+        return inside(number, number, None, place, declared, label)
+    offers = plausible(number, None, declared)
     hint = f"did you mean {' or '.join(offers)}? " if offers else ""
     raise bad(
         f"{label} is {text}, which has no unit",
         f"{hint}write the value with its unit, as in {sample_text(declared)}",
         place,
     )
-
-
-def _inside(
-    si: float,
-    value: float,
-    unit: Unit | None,
-    place: Place | None,
-    declared: ValueType,
-    label: str,
-) -> float:
-    """Hold a number against the declared range; outside, offer plausible readings."""
-    if declared.holds(si):
-        return si
-    typed = f"{value:g} {unit.name}" if unit and unit.name else f"{value:g}"
-    offers = _plausible(value, unit, declared)
-    hint = f"did you mean {' or '.join(offers)}? " if offers else ""
-    raise bad(
-        f"{label} is {typed}, outside the range it can have",
-        f"{hint}allowed: {range_text(declared)}",
-        place,
-    )
-
-
-def _plausible(value: float, unit: Unit | None, declared: ValueType) -> list[str]:
-    if declared.unit is None or declared.low is None or declared.high is None:
-        return []
-    allowed = (declared.low, declared.high)
-    found = plausible_readings(value, unit, allowed, declared.unit)
-    return [f"{text} ({why})" for text, why in found]
-
-
-def sample_text(declared: ValueType) -> str:
-    """Write a value that would be in range, to show how it is written."""
-    if declared.unit is None or declared.low is None or declared.high is None:
-        return "1.0"
-    middle = to_unit((declared.low + declared.high) / 2, declared.unit)
-    return f"{middle:.3g} {declared.unit.name}"
-
-
-def range_text(declared: ValueType) -> str:
-    """Say the declared range in the author's unit."""
-
-    def end(si: float | None) -> str:
-        if si is None:
-            return "any"
-        if declared.unit is None:
-            return f"{si:g}"
-        return f"{to_unit(si, declared.unit):.6g} {declared.unit.name}"
-
-    return f"{end(declared.low)} to {end(declared.high)}"
 
 
 def _bare(text: str) -> float | None:

@@ -7,15 +7,9 @@ from pathlib import Path
 from planner.datafiles import nodes
 from planner.errors import Problem, ProblemsFound
 from planner.rulebook.advice import check_names, read_advice
-from planner.rulebook.bodies import (
-    percent,
-    read_choose_body,
-    read_compute_body,
-    read_value_body,
-    read_weigh_body,
-)
+from planner.rulebook.bodies import read_compute_body, read_value_body
+from planner.rulebook.choose_body import read_choose_body
 from planner.rulebook.conditions import read_when
-from planner.rulebook.declarations import check_keys, text_of
 from planner.rulebook.files import RuleFiles, read_rule_files
 from planner.rulebook.gives import Outline, read_outlines
 from planner.rulebook.inputs import (
@@ -25,9 +19,11 @@ from planner.rulebook.inputs import (
     read_stock_rows,
     unknown_source,
 )
-from planner.rulebook.literals import Unreadable, bad
+from planner.rulebook.keys import check_keys, text_of
 from planner.rulebook.operations import read_operations
-from planner.rulebook.scope import AlreadyTold, Ref, Scope
+from planner.rulebook.ranges import Unreadable, bad
+from planner.rulebook.refs import Ref
+from planner.rulebook.scope import AlreadyTold, Scope
 from planner.rulebook.syntax import (
     STAGES,
     Body,
@@ -41,6 +37,7 @@ from planner.rulebook.syntax import (
 )
 from planner.rulebook.table_body import read_table_body
 from planner.rulebook.values import Names
+from planner.rulebook.weigh_body import percent, read_weigh_body
 
 
 def load_rulebook(rules: Sequence[Path], catalogs: Sequence[Path]) -> Rulebook:

@@ -6,10 +6,11 @@ from planner.datafiles.nodes import Mapping, Node, Scalar, Sequence
 from planner.errors import Place, Problem
 from planner.rulebook.advice import block, check_names, read_cautions, voices
 from planner.rulebook.conditions import read_when
-from planner.rulebook.declarations import check_keys, flag_of, text_of, texts_of
 from planner.rulebook.files import Entry
 from planner.rulebook.inputs import unknown_source
-from planner.rulebook.literals import Unreadable, bad, read_number
+from planner.rulebook.keys import check_keys, flag_of, text_of, texts_of
+from planner.rulebook.literals import read_number
+from planner.rulebook.ranges import Unreadable, bad
 from planner.rulebook.scope import AlreadyTold, Scope
 from planner.rulebook.syntax import Inspect, Operation, Source, When
 from planner.rulebook.texts import check_text

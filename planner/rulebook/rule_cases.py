@@ -20,13 +20,15 @@ from pathlib import Path
 from planner.datafiles.nodes import Mapping, Node, Scalar
 from planner.datafiles.reader import read_yaml_text
 from planner.errors import Place, Problem, ProblemsFound, nearest
-from planner.rulebook.declarations import check_keys, text_of
 from planner.rulebook.evaluate import decide_only
+from planner.rulebook.facts import Fact, Facts, Given
 from planner.rulebook.files import shown
 from planner.rulebook.intervals import low
-from planner.rulebook.literals import Unreadable, bad, read_literal
+from planner.rulebook.keys import check_keys, text_of
+from planner.rulebook.literals import read_literal
 from planner.rulebook.printing import show_entry
-from planner.rulebook.results import Fact, Facts, Given, Outcome
+from planner.rulebook.ranges import Unreadable, bad
+from planner.rulebook.results import Outcome
 from planner.rulebook.syntax import Rulebook, StockRow, TableBody
 from planner.rulebook.value_type import ValueType
 from planner.rulebook.values import Band, Entry, Key, Names, Status, Value

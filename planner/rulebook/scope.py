@@ -2,29 +2,12 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
-from typing import Literal
 
 from planner.errors import Place, Problem, nearest
-from planner.rulebook.literals import Unreadable
+from planner.rulebook.ranges import Unreadable
+from planner.rulebook.refs import PARTS, Origin, Ref
 from planner.rulebook.syntax import Field, ItemSet, Record, Stock
 from planner.rulebook.value_type import ValueType
-
-PARTS = ("low", "target", "high")
-Origin = Literal["input", "record", "stock", "result", "chosen"]
-
-
-@dataclass(frozen=True, slots=True)
-class Ref:
-    """A resolved name: where its value comes from and what it holds."""
-
-    text: str
-    origin: Origin
-    name: str
-    type: ValueType
-    field: str | None = None
-    part: str | None = None
-    optional: bool = False
-    decision: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

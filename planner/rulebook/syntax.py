@@ -9,8 +9,8 @@ from planner.rulebook.value_type import ValueType
 from planner.rulebook.values import Value
 
 if TYPE_CHECKING:
-    from planner.rulebook.formulas import Comparison, Formula
-    from planner.rulebook.scope import Ref
+    from planner.rulebook.pieces import Comparison, Formula
+    from planner.rulebook.refs import Ref
     from planner.rulebook.tables import Table
 
 STAGES = ("enquiry", "inspected", "released", "built")

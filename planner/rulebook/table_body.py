@@ -7,12 +7,14 @@ from planner.errors import Problem
 from planner.rulebook.cells import Cell, parse_cell
 from planner.rulebook.columns import Column
 from planner.rulebook.conditions import cell_text, column_of
-from planner.rulebook.declarations import check_keys, text_of, texts_of
 from planner.rulebook.gives import Outline
 from planner.rulebook.hits import Hit, parse_hit
 from planner.rulebook.inputs import unknown_source
-from planner.rulebook.literals import Unreadable, bad, read_literal
-from planner.rulebook.scope import Ref, Scope
+from planner.rulebook.keys import check_keys, text_of, texts_of
+from planner.rulebook.literals import read_literal
+from planner.rulebook.ranges import Unreadable, bad
+from planner.rulebook.refs import Ref
+from planner.rulebook.scope import Scope
 from planner.rulebook.syntax import Row, Source, TableBody
 from planner.rulebook.table_proof import prove
 from planner.rulebook.tables import Row as TableRow

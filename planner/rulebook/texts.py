@@ -4,8 +4,9 @@ import re
 from dataclasses import dataclass
 
 from planner.errors import Place, Problem
-from planner.rulebook.literals import Unreadable
-from planner.rulebook.scope import AlreadyTold, Ref, Scope
+from planner.rulebook.ranges import Unreadable
+from planner.rulebook.refs import Ref
+from planner.rulebook.scope import AlreadyTold, Scope
 
 _BRACES = re.compile(r"\{([^{}]*)\}")
 _NAME = re.compile(r"[A-Za-z_][A-Za-z0-9_]*(\.[A-Za-z_][A-Za-z0-9_]*)*")

@@ -4,10 +4,10 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from itertools import product
 
+from planner.rulebook.facts import Answer, Facts
 from planner.rulebook.hulls import joined
 from planner.rulebook.intervals import unsettled
-from planner.rulebook.results import Answer, Facts
-from planner.rulebook.scope import Ref
+from planner.rulebook.refs import Ref
 from planner.rulebook.syntax import STAGES, Field, Rulebook
 from planner.rulebook.values import Band, Entry, Interval, Item, Key, OneOf, Status, Value
 
