@@ -1,0 +1,1 @@
+"""Generated data for the formulas; each file names the script that makes it."""
