@@ -111,7 +111,7 @@ GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
 
 SIX: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("Compression ratio", ("compression_ratio",)),
-    ("Piston and its clearance", ("piston_alloy", "piston_to_wall")),
+    ("Pistons and their clearance", ("bore_oversize", "piston_alloy", "piston_to_wall")),
     ("Ring gaps", ("top_ring_gap", "second_ring_gap")),
     ("Piston pin", ("pin_wall", "pin_grade")),
     (

@@ -60,7 +60,6 @@ class SourceMark:
     name: str
     status: str
     cite: str = ""
-    note: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -126,7 +126,8 @@ def _conflicts(results: Results) -> tuple[Conflict, ...]:
 
 
 def _first_voice(advised: Advised) -> str:
-    return next(iter(advised.voices.values()), advised.name)
+    text = next(iter(advised.voices.values()), advised.name)
+    return f"May apply: {text}" if advised.may_apply else text
 
 
 def _questions(reading: JobReading, results: Results, steps: StepDocs) -> tuple[QuestionDoc, ...]:

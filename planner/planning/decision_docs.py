@@ -1,6 +1,6 @@
 """Decisions of the plan document: value, status, evidence, what was rejected, and why."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
 from planner.errors import Place
@@ -10,7 +10,7 @@ from planner.models.steps import CautionDoc
 from planner.planning.amounts import parts_of, same_for_all, whole
 from planner.planning.names import Names
 from planner.rulebook.results import Advised, Answer, CautionLine, Outcome, Results
-from planner.rulebook.syntax import WeighBody
+from planner.rulebook.syntax import ChooseBody, WeighBody
 from planner.rulebook.value_type import ValueType
 from planner.rulebook.values import Entry, Key
 
@@ -79,19 +79,10 @@ class DecisionDocs:
         return {"results": results, "text": text}
 
     def _inputs(self, outcome: Outcome) -> dict[str, str]:
-        """Say what each name that was read held, items together."""
-        read: dict[str, dict[Key, Entry]] = {}
-        for key, trace in outcome.traces.items():
-            for name, entry in trace.read.items():
-                declared = self.names.type_of(name)
-                per = declared.per if declared else ()
-                read.setdefault(name, {})[self._part(outcome, key, per)] = entry
-        return {name: self.names.read_text(name, entries) for name, entries in read.items()}
-
-    def _part(self, outcome: Outcome, key: Key, per: tuple[str, ...]) -> Key:
-        """Return the items of a key that belong to the sets a name stands over."""
-        own = dict(zip(outcome.decision.per, key, strict=False))
-        return tuple(own[name] for name in per if name in own)
+        """Say what each name that was read holds; `bores of cylinder 3` counts as `bores`."""
+        labels = [label for trace in outcome.traces.values() for label in trace.read]
+        bases = dict.fromkeys(label.partition(" of ")[0] for label in labels)
+        return {name: self.names.read_text(name) for name in bases}
 
     def _resting_on(self, outcome: Outcome) -> dict[str, str]:
         return {name: self._assumed.get(name, name) for name in _joined(outcome, "assumed")}
@@ -153,14 +144,14 @@ class DecisionDocs:
         return "physics" if mark in ("derived", "published") else "practice"
 
     def _rejected(self, outcome: Outcome) -> tuple[RejectedChoice, ...]:
-        """List the rows that failed, naming the items where not all failed alike."""
+        """List the rows that failed, the nearest misses first: those that failed a later need."""
         failed: dict[tuple[str, str, str], list[Key]] = {}
         for key, trace in outcome.traces.items():
             for row in trace.rejected:
                 failed.setdefault((row.choice, row.failed, row.why), []).append(key)
         return tuple(
             RejectedChoice(choice=choice, failed=need, why=f"{self._at(keys, outcome)}{why}")
-            for (choice, need, why), keys in failed.items()
+            for (choice, need, why), keys in sorted(failed.items(), key=_nearness(outcome))
         )
 
     def _margins(self, outcome: Outcome) -> tuple[str, ...]:
@@ -198,7 +189,7 @@ def source_mark(name: str, sources: Mapping[str, Any]) -> SourceMark:
     source = sources.get(name)
     if source is None:
         return SourceMark(name=name, status=name)
-    return SourceMark(name=name, status=source.status, cite=source.cite, note=source.note)
+    return SourceMark(name=name, status=source.status, cite=source.cite)
 
 
 def caution_docs(lines: Iterable[CautionLine]) -> tuple[CautionDoc, ...]:
@@ -231,6 +222,13 @@ def _because(advised: Iterable[Advised]) -> dict[str, str]:
             lead = "May apply: " if each.may_apply else ""
             texts.setdefault(audience, []).append(lead + text)
     return {audience: " ".join(dict.fromkeys(each)) for audience, each in texts.items()}
+
+
+def _nearness(outcome: Outcome) -> Callable[[Any], int]:
+    """Rank failures by how far down the needs a row came."""
+    body = outcome.decision.body
+    needs = list(body.needs) if isinstance(body, ChooseBody) else []
+    return lambda failure: -needs.index(failure[0][1]) if failure[0][1] in needs else 0
 
 
 def _also_fit(outcome: Outcome) -> tuple[str, ...]:

@@ -8,7 +8,8 @@ from planner.datafiles.nodes import Mapping, Node, Scalar, Sequence
 from planner.errors import BorewrightError, Place, Problem, nearest
 from planner.planning.job_items import Items, called, span_of
 from planner.planning.job_keys import BLOCK_KEYS, Branch, allowed_keys
-from planner.rulebook.literals import Unreadable, read_literal
+from planner.rulebook.literals import read_literal
+from planner.rulebook.ranges import Unreadable
 from planner.rulebook.results import Fact
 from planner.rulebook.syntax import Field, Rulebook
 from planner.rulebook.values import Entry, Key, Value
@@ -56,7 +57,7 @@ class Reader:
             return None
         fact = self._fact(node, reading)
         self._fold(before)
-        return fact
+        return fact if fact is not None and fact.entries else None
 
     def _fact(self, node: Node, reading: Reading) -> Fact | None:
         each = reading.input
@@ -89,8 +90,8 @@ class Reader:
 
     def _items(self, node: Node, reading: Reading) -> Iterator[tuple[str, Node]]:
         """Pair items with their nodes: a mapping by item, or a list in item order."""
-        known = self.sets.get(reading.input.type.per[0])
-        if known is None:
+        known = self.sets.get(reading.input.type.per[0], ())
+        if not known:
             return
         if isinstance(node, Sequence):
             yield from self._listed(node, reading, known)

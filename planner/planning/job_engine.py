@@ -7,6 +7,7 @@ from pathlib import Path
 from planner.datafiles.nodes import Mapping, Node, Scalar
 from planner.datafiles.reader import read_yaml
 from planner.errors import Place, Problem, nearest
+from planner.planning.job_blocks import is_unknown
 from planner.rulebook.inputs import read_row
 from planner.rulebook.syntax import Record, Rulebook, Stock, StockRow
 from planner.rulebook.values import Value
@@ -137,15 +138,26 @@ def _inline(
         chosen.places[f"{record.name}.{key.text}"] = inner.place
     if record.name == "engine":
         chosen.name = INLINE
+    known = _without_unknown(node, record)
     chosen.records[record.name] = read_row(
-        record.name, node, dict(record.fields), problems, complete=False
+        record.name, known, dict(record.fields), problems, complete=False
     )
     for listed, stock in stocks.items():
         chosen.owned[listed] = _rows(stock, node.get(listed), problems)
 
 
+def _without_unknown(node: Mapping, record: Record) -> Mapping:
+    """Leave out the figures that nobody knows; they are waited for, not zero."""
+    kept = [
+        (key, inner)
+        for key, inner in node.entries
+        if not is_unknown(inner, record.fields.get(key.text))
+    ]
+    return Mapping(tuple(kept), node.place, node.span)
+
+
 def _rows(stock: Stock, node: Node | None, problems: list[Problem]) -> Rows:
-    if node is None:
+    if node is None or is_unknown(node):
         return {}
     if not isinstance(node, Mapping):
         sample = f"write each {stock.name.removesuffix('s')} with its fields under it"

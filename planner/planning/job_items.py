@@ -26,14 +26,14 @@ def items_of_sets(
     Returns
     -------
     dict
-        Set name to items; a set whose count is not known is left out.
+        Set name to items; a set whose count is not known has none.
     """
     found = {}
     for each in rulebook.sets.values():
         record, field = each.count
         count = records.get(record, {}).get(field)
-        if isinstance(count, float) and count == int(count):
-            found[each.name] = tuple(str(number) for number in range(1, int(count) + 1))
+        known = int(count) if isinstance(count, float) and count == int(count) else 0
+        found[each.name] = tuple(str(number) for number in range(1, known + 1))
     return found
 
 
@@ -80,9 +80,9 @@ def read_where(
         The items, or what is wrong with the text.
     """
     spoken = called(rulebook, wanted)
-    known = sets.get(wanted)
-    if known is None:
-        return Where(wanted, ())  # the engine could not be read, and that is told already
+    known = sets.get(wanted, ())
+    if not known:
+        return Where(wanted, ())  # how many there are is not known, and that is told already
     items = []
     for piece in text.split(","):
         name, item = _split(piece.strip(), spoken)

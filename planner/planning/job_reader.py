@@ -9,7 +9,7 @@ from planner.datafiles.nodes import Node, Scalar
 from planner.datafiles.reader import read_yaml
 from planner.errors import Problem, ProblemsFound
 from planner.models.job import Job
-from planner.planning.job_blocks import Reader, Reading, is_unknown, scalars
+from planner.planning.job_blocks import Reader, Reading, is_unknown
 from planner.planning.job_doubts import Doubts, contradictions
 from planner.planning.job_engine import Chosen, choose_records
 from planner.planning.job_findings import Findings
@@ -24,8 +24,6 @@ from planner.rulebook.results import Fact, Facts, Given, Question
 from planner.rulebook.syntax import Rulebook
 from planner.rulebook.values import Entry, Key
 from planner.units import parse_quantity
-
-BLOCKS = ("teardown", "parts_in_hand", "as_built")
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +97,7 @@ def read_job_node(root: Node, rulebook: Rulebook) -> JobReading:
     doubts = tuple(Doubts(rulebook, chosen, facts).questions())
     if walk.problems:
         raise ProblemsFound([*walk.problems, *doubts])
-    stage, because = stage_of(job.stage_held, _filled(root))
+    stage, because = stage_of(job.stage_held, _filled(root, rulebook, facts))
     return JobReading(
         job=job,
         facts=Facts(
@@ -175,11 +173,13 @@ def _given(
     return GivenValues(reader.rulebook, reader.sets, rows, reader.problems, notes).read(node)
 
 
-def _filled(root: Node) -> set[str]:
-    """Name the blocks of the job that hold something."""
-    found = {name: _at(root, name) for name in BLOCKS}
-    return {
-        name
-        for name, node in found.items()
-        if node is not None and any(not is_unknown(each) for each in scalars(node))
-    }
+def _filled(root: Node, rulebook: Rulebook, facts: Mapping[str, Fact]) -> set[str]:
+    """Name the blocks of the job that hold readings, findings or measurements."""
+    paths = {rulebook.inputs[name].job for name in facts if not rulebook.inputs[name].finding}
+    found = {path.partition(".")[0] for path in paths}
+    listed = {"teardown": "teardown.findings", "as_built": "as_built"}
+    for block, path in listed.items():
+        node = _at(root, path)
+        if node is not None and not is_unknown(node):
+            found.add(block)
+    return found

@@ -5,10 +5,10 @@ from functools import cached_property
 
 from planner.errors import Place
 from planner.rulebook.advising import scope_of
-from planner.rulebook.literals import Unreadable
 from planner.rulebook.printing import System, show_items, show_value
-from planner.rulebook.results import Results
+from planner.rulebook.ranges import Unreadable
 from planner.rulebook.refs import Ref
+from planner.rulebook.results import Results
 from planner.rulebook.scope import AlreadyTold, Scope
 from planner.rulebook.value_type import ValueType
 from planner.rulebook.values import Entry, Key, Value
@@ -31,6 +31,7 @@ class Names:
         self.rulebook, self.system = results.rulebook, system
         self.world = results.world
         self._types: dict[str, ValueType | None] = {}
+        self._read: dict[str, str] = {}
 
     def type_of(self, name: str) -> ValueType | None:
         """Return what a name such as ``engine.bore`` or ``ring_gap.low`` holds."""
@@ -49,17 +50,22 @@ class Names:
         """Print values for each item, grouped where they are equal."""
         return show_items(self.world, entries, declared, self.system)
 
-    def read_text(self, name: str, entries: Mapping[Key, Entry]) -> str:
-        """Print what a decision read under a name; readings are pointed to, not repeated."""
-        declared = self.type_of(name)
+    def read_text(self, name: str) -> str:
+        """Print what a name holds; readings are pointed to, not repeated."""
+        if name not in self._read:
+            self._read[name] = self._read_text(name)
+        return self._read[name]
+
+    def _read_text(self, name: str) -> str:
         field = self.rulebook.inputs.get(name)
         if field is not None and field.type.form == "grid":
             return f"as measured ({field.job})"
+        declared = self.type_of(name)
         if declared is None:
-            return "; ".join(dict.fromkeys(str(each.value) for each in entries.values()))
-        if len(entries) == 1 and () not in entries and len(declared.per) == 1:
-            return self.text({(): next(iter(entries.values()))}, declared.over(()))
-        return self.text(entries, declared if () not in entries else declared.over(()))
+            return ""
+        if any(each in self.rulebook.stocks for each in declared.per):
+            return f"by row of {', '.join(declared.per)}"
+        return self.text(self.world.entries(self.ref(name)), declared)
 
     def one(self, entry: Entry, declared: ValueType) -> str:
         """Print one settled value."""

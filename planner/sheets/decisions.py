@@ -1,13 +1,14 @@
 """Decisions as text: value, status and mark, evidence, rejected choices, reasons, cautions."""
 
-from collections.abc import Iterable
+from collections import Counter
+from collections.abc import Iterable, Mapping
 
 from planner.models.plan import DecisionDoc, Evidence, Plan
 from planner.models.steps import CautionDoc
-from planner.sheets.layout import Lines, marked, wrapped
+from planner.sheets.layout import Lines, marked, shortened, wrapped
 
 INDENT = "    "
-MANY_REJECTED = 8
+MANY_REJECTED = 5
 _GRAVITY = ("danger", "warning", "caution", "notice")
 
 
@@ -22,12 +23,15 @@ class DecisionTexts:
 
     Parameters
     ----------
+    plan
+        The plan they are of.
     audience
         builder, machinist or customer. The customer is spared names, rows and evidence.
     """
 
-    def __init__(self, audience: str) -> None:
+    def __init__(self, plan: Plan, audience: str) -> None:
         self.audience = audience
+        self._missing = {each.name: each.what for each in plan.missing}
         self._told: dict[str, str] = {}
 
     def lines(self, name: str, decision: DecisionDoc) -> Lines:
@@ -40,7 +44,7 @@ class DecisionTexts:
             lines += _evidence(decision)
             lines += _rejected(decision)
         lines += self._reason(name, decision)
-        lines += _unsettled(decision)
+        lines += _unsettled(decision, self._missing)
         return lines + self._cautions(name, decision)
 
     def _reason(self, name: str, decision: DecisionDoc) -> Lines:
@@ -49,7 +53,9 @@ class DecisionTexts:
         if not text:
             return []
         told = self._told.setdefault(text, name)
-        return wrapped(text if told == name else f"as for {told}, above", INDENT, "Why: ")
+        return wrapped(
+            shortened(text) if told == name else f"as for {told}, above", INDENT, "Why: "
+        )
 
     def _cautions(self, name: str, decision: DecisionDoc) -> Lines:
         new = [
@@ -71,7 +77,7 @@ def caution_lines(cautions: Iterable[CautionDoc], indent: str) -> Lines:
     lines: Lines = []
     for each in sorted(cautions, key=lambda caution: _GRAVITY.index(caution.severity)):
         may = "(may apply) " if each.may_apply else ""
-        lines += wrapped(f"{may}{each.text}", indent, f"{each.severity.upper()}: ")
+        lines += wrapped(f"{may}{shortened(each.text)}", indent, f"{each.severity.upper()}: ")
     return lines
 
 
@@ -84,10 +90,10 @@ def _value(decision: DecisionDoc, audience: str) -> Lines:
         lines: Lines = []
         for name, each in decision.results.items():
             label = name.replace("_", " ") if audience == "customer" else name
-            lines += wrapped(f"{label} = {each.text}", INDENT)
+            lines += wrapped(f"{label} = {shortened(each.text)}", INDENT)
         lines[-1:] = wrapped(lines[-1].strip() + suffix, INDENT)
         return lines
-    return wrapped(f"{decision.text}{suffix}", INDENT, "= ")
+    return wrapped(f"{shortened(decision.text)}{suffix}", INDENT, "= ")
 
 
 def _marks(decision: DecisionDoc) -> str:
@@ -113,32 +119,33 @@ def _voice(each: Evidence) -> str:
     kind = "" if each.name.endswith(each.kind) else f", {each.kind}"
     source = f"  [{each.source}{kind}]" if each.source else f"  [{each.kind}]"
     outside = " (outside its range: shown, not used)" if each.outside_range else ""
-    said = f"refused: {each.refused}" if each.refused and not each.text else each.text
+    said = shortened(each.text or f"refused: {each.refused}")
     return f"{said}{outside}{source}"
 
 
 def _rejected(decision: DecisionDoc) -> Lines:
+    """Show the nearest misses with their numbers, and count the rest by what they failed."""
     lines: Lines = []
     for each in decision.rejected[:MANY_REJECTED]:
         lines += wrapped(f"fails '{each.failed}' ({each.why})", INDENT, f"not {each.choice}: ")
-    more = len(decision.rejected) - MANY_REJECTED
-    if more > 0:
-        lines += wrapped(f"and {more} more rows; see borewright why {decision.rule}", INDENT)
-    for margin in decision.margins:
-        lines += wrapped(margin, INDENT, "passes: ")
+    rest = Counter(each.failed for each in decision.rejected[MANY_REJECTED:])
+    for need, count in rest.items():
+        lines += wrapped(f"and {count} more fail '{need}'", INDENT)
+    if decision.margins:
+        lines += wrapped("; ".join(decision.margins), INDENT, "passes: ")
     if decision.also_fit:
         lines += wrapped(", ".join(decision.also_fit), INDENT, "would do too, not preferred: ")
     return lines
 
 
-def _unsettled(decision: DecisionDoc) -> Lines:
+def _unsettled(decision: DecisionDoc, missing: Mapping[str, str]) -> Lines:
     """Say what keeps the decision from being firm."""
     lines: Lines = []
     if decision.refused:
         lines += wrapped(decision.refused, INDENT, "Refused: ")
     if decision.waiting_for:
-        names = ", ".join(each.replace("_", " ") for each in decision.waiting_for)
-        lines += wrapped(names, INDENT, "Waits for: ")
+        names = [missing.get(each, each.replace("_", " ")) for each in decision.waiting_for]
+        lines += wrapped("; ".join(names), INDENT, "Waits for: ")
     if decision.status == "provisional" and decision.assumed:
         rests = "; ".join(_assumed(name, text) for name, text in decision.assumed.items())
         lines += wrapped(rests, INDENT, "Rests on: ")

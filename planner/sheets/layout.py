@@ -69,6 +69,31 @@ def table(rows: Iterable[tuple[str, str]], indent: str = "") -> Lines:
     return lines
 
 
+def shortened(text: str) -> str:
+    """Cut what a figure waits for out of a sentence; it is listed on a line of its own.
+
+    Examples
+    --------
+    >>> shortened("Top not yet known (needs bore readings (three depths)), second wider.")
+    'Top (not yet known), second wider.'
+    """
+    parts = text.split(_WAITS)
+    return parts[0] + "".join(f"(not yet known){_after_bracket(part)}" for part in parts[1:])
+
+
+_WAITS = "not yet known (needs"
+
+
+def _after_bracket(text: str) -> str:
+    """Return what follows the bracket that is open."""
+    depth = 1
+    for position, letter in enumerate(text):
+        depth += {"(": 1, ")": -1}.get(letter, 0)
+        if not depth:
+            return text[position + 1 :]
+    return ""
+
+
 def counted(number: int, one: str, many: str = "") -> str:
     """Say how many: `1 row`, `3 rows`."""
     return f"{number} {one if number == 1 else many or one + 's'}"

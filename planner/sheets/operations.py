@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from planner.models.plan import Plan
 from planner.models.steps import Step, Target
 from planner.sheets.decisions import caution_lines
-from planner.sheets.layout import Lines, boxed, counted, marked, wrapped
+from planner.sheets.layout import Lines, boxed, counted, marked, shortened, wrapped
 
 INDENT = "     "
 MANY_TARGET_ITEMS = 12
@@ -70,7 +70,7 @@ def _where(step: Step) -> str:
 
 
 def _target(target: Target) -> Lines:
-    said = target.text
+    said = shortened(target.text)
     if len(target.per) > MANY_TARGET_ITEMS:
         said = f"{said} ({counted(len(target.per), 'item')})"
     tool = f"  ({target.instrument})" if target.instrument else ""

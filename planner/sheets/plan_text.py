@@ -12,7 +12,7 @@ from planner.sheets.decisions import (
     short_lines,
 )
 from planner.sheets.findings import finding_lines
-from planner.sheets.layout import WIDTH, Lines, counted, heading, table, wrapped
+from planner.sheets.layout import WIDTH, Lines, counted, heading, shortened, table, wrapped
 from planner.sheets.operations import operation_lines, route_lines
 
 MANY_BLOCKED = 6
@@ -88,7 +88,7 @@ def _tally(plan: Plan) -> str:
 
 def _choices(plan: Plan, audience: str) -> Lines:
     lines = heading("The six choices", "=")
-    teller = DecisionTexts(audience)
+    teller = DecisionTexts(plan, audience)
     for number, (title, names) in enumerate(SIX, 1):
         lines += ["", f"{number}. {title.upper()}"]
         for name in names:
@@ -102,7 +102,7 @@ def _choices(plan: Plan, audience: str) -> Lines:
 
 def _decisions(plan: Plan, audience: str) -> Lines:
     lines = heading("All decisions", "=")
-    teller = DecisionTexts(audience)
+    teller = DecisionTexts(plan, audience)
     above = {name for _, names in SIX for name in names}
     for title, names in GROUPS:
         told = [name for name in names if name in plan.decisions]
@@ -141,7 +141,7 @@ def _questions(plan: Plan, _: str) -> Lines:
     if plan.conflicts:
         lines += heading("Conflicts", "=")
         for conflict in plan.conflicts:
-            lines += wrapped(conflict.text, "", f"{' / '.join(conflict.between)}: ")
+            lines += wrapped(shortened(conflict.text), "", f"{' / '.join(conflict.between)}: ")
             for way in conflict.ways_out:
                 lines += wrapped(way, "    ", "way out: ")
     return lines

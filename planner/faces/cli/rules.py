@@ -1,0 +1,31 @@
+"""The `rules` commands: look into the rulebook."""
+
+from pathlib import Path
+
+import click
+
+from planner.faces.cli.output import say
+from planner.faces.cli.rulebooks import open_rulebook, overlays
+from planner.planning.looking import names_of, rule_named
+from planner.sheets.rules_text import names_text, rule_text
+
+
+@click.group("rules")
+def command() -> None:
+    """Look into the rulebook."""
+
+
+@command.command("show")
+@click.argument("name")
+@overlays
+def show(name: str, rules: tuple[Path, ...], catalogs: tuple[Path, ...]) -> None:
+    """Print a rule as it is written: decision, input, advice, operation or source NAME."""
+    say(rule_text(rule_named(open_rulebook(rules, catalogs), name)))
+
+
+@command.command("names")
+@click.argument("word", required=False, default="")
+@overlays
+def names(word: str, rules: tuple[Path, ...], catalogs: tuple[Path, ...]) -> None:
+    """List the names of the rulebook, or those that hold WORD."""
+    say(names_text(names_of(open_rulebook(rules, catalogs), word), word))
