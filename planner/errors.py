@@ -70,9 +70,14 @@ class BorewrightError(Exception):
 
 
 class ProblemsFound(BorewrightError):
-    """All the problems of one run, in the order they stand in the files."""
+    """All the problems of one run, in the order they stand in the files.
 
-    def __init__(self, problems: Iterable[Problem]) -> None:
+    ``readable`` is what could be read all the same, for a caller that goes on to report what
+    else is wrong; nothing when the file could not be followed to its end.
+    """
+
+    def __init__(self, problems: Iterable[Problem], readable: object = None) -> None:
+        self.readable = readable
         nowhere = Place("", 0, 0)
         self.problems = tuple(sorted(problems, key=lambda each: each.place or nowhere))
         count = len(self.problems)

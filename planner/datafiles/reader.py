@@ -75,11 +75,13 @@ def read_yaml_text(text: str, file: str) -> Node:
             builder.take(event)
             if builder.stopped:
                 break
+        whole = builder.root
     except yaml.YAMLError as error:
         builder.problems.append(explain(error, plain, file))
+        whole = None
     if builder.problems:
         first = sorted(builder.problems, key=lambda each: each.place or Place(file, 1, 1))
-        raise ProblemsFound(first[:MOST])
+        raise ProblemsFound(first[:MOST], None if builder.stopped else whole)
     if builder.root is None:
         raise ProblemsFound([_empty(file)])
     return builder.root

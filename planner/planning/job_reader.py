@@ -73,8 +73,30 @@ def read_job(path: Path, rulebook: Rulebook, settings: Iterable[str] = ()) -> Jo
     ProblemsFound
         With every problem of the file, questions among them, when one of them is an error.
     """
-    root = with_overrides(read_yaml(path), settings)
-    return read_job_node(root, rulebook)
+    try:
+        root = read_yaml(path)
+    except ProblemsFound as found:
+        if not isinstance(found.readable, Block):
+            raise
+        rest = _further(found.readable, rulebook, settings, found.problems)
+        raise ProblemsFound([*found.problems, *rest]) from found
+    return read_job_node(with_overrides(root, settings), rulebook)
+
+
+def _further(
+    root: Node, rulebook: Rulebook, settings: Iterable[str], told: tuple[Problem, ...]
+) -> list[Problem]:
+    """Say what else is wrong in a file whose YAML has slips, each slip told once."""
+    lines = {(each.place.file, each.place.line) for each in told if each.place}
+    try:
+        read_job_node(with_overrides(root, settings), rulebook)
+    except ProblemsFound as found:
+        return [
+            each
+            for each in found.problems
+            if each.place is None or (each.place.file, each.place.line) not in lines
+        ]
+    return []
 
 
 def read_job_node(root: Node, rulebook: Rulebook) -> JobReading:

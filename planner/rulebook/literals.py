@@ -184,13 +184,14 @@ def _bare_number(
         return inside(to_si(number, block), number, block, place, declared, label)
     if declared.unit is None:
         return inside(number, number, None, place, declared, label)
-    offers = plausible(number, None, declared)
-    hint = f"did you mean {' or '.join(offers)}? " if offers else ""
-    raise bad(
-        f"{label} is {text}, which has no unit",
-        f"{hint}write the value with its unit, as in {sample_text(declared)}",
-        place,
-    )
+    likely = f"{text} {declared.unit.name}"
+    if declared.holds(to_si(number, declared.unit)):
+        fix = f"write {likely}, if that is what was meant"
+    else:
+        offers = plausible(number, None, declared)
+        hint = f"did you mean {' or '.join(offers)}? " if offers else ""
+        fix = f"{hint}write the value with its unit, as in {sample_text(declared)}"
+    raise bad(f"{label} is {text}, which has no unit", fix, place)
 
 
 def _bare(text: str) -> float | None:

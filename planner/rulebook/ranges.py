@@ -1,5 +1,7 @@
 """Declared ranges: whether a number lies in one, and what was probably meant when not."""
 
+import math
+
 from planner.errors import Place, Problem
 from planner.rulebook.value_type import ValueType
 from planner.units.parse import to_unit
@@ -55,7 +57,8 @@ def sample_text(declared: ValueType) -> str:
     if declared.unit is None or declared.low is None or declared.high is None:
         return "1.0"
     middle = to_unit((declared.low + declared.high) / 2, declared.unit)
-    return f"{middle:.3g} {declared.unit.name}"
+    digits = 2 - math.floor(math.log10(abs(middle))) if middle else 0
+    return f"{round(middle, digits):.12g} {declared.unit.name}"
 
 
 def range_text(declared: ValueType) -> str:

@@ -22,7 +22,7 @@ TABLE = """    table:
 
 SLIPS = [
     ("advise:\n  x: {}\n", "there is no heading 'advise'", "did you mean advice?"),
-    (decision("    value: 4.0\n    source: practice\n"), "which has no unit", "as in"),
+    (decision("    value: 4.0\n    source: practice\n"), "which has no unit", "write 4.0 mm"),
     (decision("    value: 4.0 kg\n    source: practice\n"), "floor", "mm"),
     (decision("    value: 40 mm\n    source: practice\n"), "40 mm, outside", "0 mm to 9 mm"),
     (decision("    value: 4 mm\n"), "no source is named", "practice"),
