@@ -123,3 +123,15 @@ def test_an_oval_shows_half_its_difference_of_diameters_as_radial_roundness():
 def test_points_that_are_no_bore_are_refused_by_name(formula, points, message):
     with pytest.raises(OutsideValidity, match=message):
         formula(points=points)
+
+
+@pytest.mark.parametrize(("gap", "good"), [(134.0, True), (136.0, False)])
+def test_points_must_go_round_all_but_three_eighths_of_the_bore(gap, good):
+    angles = np.linspace(0.0, 2 * pi - gap * pi / 180, 9)
+    points = tuple((0.043 * cos(a), 0.043 * sin(a)) for a in map(float, angles))
+    if good:
+        found = least_squares_circle(points=points)
+        assert found["mean_circle_diameter"] == pytest.approx(0.086)
+    else:
+        with pytest.raises(OutsideValidity, match="136 deg, outside 0 to 135 deg"):
+            least_squares_circle(points=points)

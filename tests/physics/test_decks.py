@@ -123,3 +123,19 @@ def test_the_worst_patch_is_the_worst_of_all_squares_slid_over_the_face(seed):
 def test_faces_that_cannot_be_judged_are_refused_by_name(call, message):
     with pytest.raises(OutsideValidity, match=message):
         call()
+
+
+@given(SEEDS, st.floats(-1.0, 1.0), st.floats(-1.0, 1.0))
+@settings(max_examples=20, deadline=None)
+def test_where_the_corner_of_the_face_is_does_not_matter(seed, along, across):
+    points = deck(seed, gridded=True)
+    moved = tuple((x + along, y + across, z) for x, y, z in points)
+    assert flatness(points=moved) == pytest.approx(flatness(points=points), abs=1e-12)
+
+
+def test_a_line_of_points_away_from_the_corner_is_still_a_line():
+    line = tuple((0.7 + 0.3 * k, 0.2 + 0.1 * k, 0.0) for k in range(5))
+    with pytest.raises(OutsideValidity, match="points is in one line"):
+        flatness(points=line)
+    with pytest.raises(OutsideValidity, match="points is in one line"):
+        flatness_least_squares(points=line)

@@ -136,3 +136,11 @@ def test_what_was_never_fitted_is_refused_by_name(call, message):
 )
 def test_declared_directions_hold(name, ranges):
     assert_directions(name, **ranges)
+
+
+@pytest.mark.parametrize("part", ["bore", "piston"])
+def test_no_part_of_an_engine_rises_by_more_than_400_kelvin(part):
+    rises = {"bore_rise": 80.0, "piston_rise": 90.0}
+    cold_clearance(**PAIR, hot_clearance=0.0, **{**rises, f"{part}_rise": 400.0})
+    with pytest.raises(OutsideValidity, match=f"rise of the {part} is 401 K, outside 0 to 400 K"):
+        cold_clearance(**PAIR, hot_clearance=0.0, **{**rises, f"{part}_rise": 401.0})

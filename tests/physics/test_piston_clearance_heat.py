@@ -44,3 +44,13 @@ def test_more_power_and_more_duty_heat_the_piston_more():
         exponent=0.7,
         duty=(0.5, 1.5),
     )
+
+
+@pytest.mark.parametrize(
+    "edge", [{"flux": 3e6}, {"flux": 17e6}, {"exponent": 0.5}, {"exponent": 1.0}]
+)
+def test_the_ends_of_the_fitted_range_are_still_answered(edge):
+    assert piston_heat_factor(**{"flux": 9e6, **FIT, "duty": 1.0, **edge}) > 0.5
+    outer = {name: value * (0.99 if value in (3e6, 0.5) else 1.01) for name, value in edge.items()}
+    with pytest.raises(OutsideValidity):
+        piston_heat_factor(**{"flux": 9e6, **FIT, "duty": 1.0, **outer})

@@ -135,3 +135,22 @@ def test_declared_directions_hold():
         bore_slope=(5.0, 14.0),
         skirt_slope=(20.0, 60.0),
     )
+
+
+def test_metals_that_outgrow_each_other_just_evenly_ask_for_the_same_room_at_any_heat():
+    # The bore's slope at which growth is even: a_p s_p (1 + a_b c) / (a_b (1 + a_p c)).
+    piston, bore, coolant = 22.3e-6, 20e-6, 70.0
+    even = piston * 16.5 * (1 + bore * coolant) / (bore * (1 + piston * coolant))
+    metals = {"bore_expansion": bore, "bore_slope": even * (1 - 1e-9), "floor_share": 0.0}
+    cold = {**metals, "warm_gauge_rise": 0.0, "warm_bore_rise": 0.0}
+    assert band(**cold, heat_factor=0.6)[1] == pytest.approx(band(**cold, heat_factor=2.9)[1])
+    with pytest.raises(OutsideValidity, match="growth of the piston over that of the bore"):
+        band(**{**cold, "bore_slope": even * (1 + 1e-6)})
+    rigid = {**IRON, "bore_expansion": bore, "piston_expansion": piston, "heat_factor": 1.0}
+    with pytest.raises(OutsideValidity, match="growth of the piston over that of the bore"):
+        piston_clearance_rigid(
+            **rigid, coolant_rise=coolant, bore_slope=even * (1 + 1e-6), skirt_slope=16.5
+        )
+    piston_clearance_rigid(
+        **rigid, coolant_rise=coolant, bore_slope=even * (1 - 1e-6), skirt_slope=16.5
+    )

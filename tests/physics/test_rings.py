@@ -71,6 +71,11 @@ def test_side_and_back_clearance_are_plain_differences():
     [
         ({"bore": 0.0034}, r"bore is 3\.4 mm, outside 60 to 130 mm"),
         ({"ring_rise": -5.0}, "temperature rise of the ring is -5 K"),
+        ({"bore_rise": -1.0}, "temperature rise of the bore is -1 K"),
+        ({"bore_rise": 501.0}, "temperature rise of the bore is 501 K, outside 0 to 500 K"),
+        ({"ring_rise": 501.0}, "temperature rise of the ring is 501 K, outside 0 to 500 K"),
+        ({"bore_expansion": 31e-6}, "expansion of the bore is 31 per million"),
+        ({"ring_expansion": 31e-6}, "expansion of the ring is 31 per million"),
         ({"ring_expansion": 0.0}, "expansion of the ring is 0 per million"),
     ],
 )
