@@ -2,6 +2,7 @@
 
 import numpy as np
 import pytest
+from scipy.integrate import quad
 
 from planner.errors import OutsideValidity
 from planner.physics.pin_ring import pin_hoop_stress, pin_ovalisation
@@ -110,6 +111,38 @@ def test_the_thick_ring_puts_the_inner_side_six_percent_higher():
     formula = pin_hoop_stress(**PIN, wall=0.0044)["inner_side"]
     plain = formula / ring_only(0.6) / (FORCE / (0.058 * 0.011))
     assert plain / hoop == pytest.approx(0.94, abs=0.005)
+
+
+def point_loaded_ring():
+    """Load a thin ring at two opposite points; moments and movements by quadrature.
+
+    Returns the moments at load and side over W R, and growth across and loss along over
+    W R**3 / (E I).
+    """
+    load = 1 / np.pi  # what keeps the crown from turning
+    along, _ = quad(lambda t: (load - np.sin(t) / 2) ** 2, 0, np.pi / 2)
+    across, _ = quad(lambda t: (load - np.sin(t) / 2) * (load - np.cos(t) / 2), 0, np.pi / 2)
+    return load, load - 0.5, -4 * across, 4 * along
+
+
+@pytest.mark.published(
+    "Roark, circular ring under two opposite loads, from memory: 0.3183, 0.1817, 0.1366, 0.1488"
+)
+def test_the_point_loaded_ring_has_the_handbook_coefficients():
+    crown, side, across, along = point_loaded_ring()
+    assert crown == pytest.approx(0.3183, abs=0.00005)
+    assert side == pytest.approx(-0.1817, abs=0.00005)
+    assert across == pytest.approx(0.1366, abs=0.00005)
+    assert along == pytest.approx(0.1488, abs=0.00005)
+
+
+@pytest.mark.parametrize("ratio", [0.4, 0.5, 0.6, 0.7])
+def test_the_pin_always_moves_less_than_the_point_loaded_ring(ratio):
+    # A point load is the worst there is, so the handbook ring bounds pin and factor together.
+    _, _, across, _ = point_loaded_ring()
+    bound = 1.5 * across * ((1 + ratio) / (1 - ratio)) ** 3 * FORCE / (206e9 * 0.058)
+    wall = 0.022 * (1 - ratio) / 2
+    assert pin_ovalisation(**PIN, wall=wall, elastic_modulus=206e9) < bound
 
 
 def test_a_thick_ring_of_thin_wall_becomes_the_thin_ring():
