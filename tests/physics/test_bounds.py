@@ -18,7 +18,7 @@ def test_a_value_outside_is_shown_in_shop_units_with_both_limits(value, shown):
 
 
 def test_a_plain_number_is_shown_without_a_unit():
-    with pytest.raises(OutsideValidity, match=r"^nut factor is 15, outside 0\.05 to 0\.4\.$"):
+    with pytest.raises(OutsideValidity, match=r"^nut factor is 15, outside 0\.05 to 0\.4\."):
         within("nut factor", 15.0, 0.05, 0.4)
 
 
