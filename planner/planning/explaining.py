@@ -39,6 +39,11 @@ class Explainer:
         """Tell whether a name is an operation of the rulebook."""
         return name in self.results.rulebook.operations
 
+    def is_decision(self, name: str) -> bool:
+        """Tell whether a name is a decision, a result of one, or an input."""
+        book, base = self.results.rulebook, name.partition(".")[0]
+        return any(base in names for names in (book.results, book.decisions, book.inputs))
+
     def decision(self, name: str, system: System, *, deep: bool) -> list[str]:
         """Explain a decision, a result or an input.
 

@@ -8,14 +8,13 @@ from planner.datafiles.nodes import Mapping, Node, Scalar, Sequence
 from planner.errors import BorewrightError, Place, Problem, nearest
 from planner.planning.job_items import Items, called, span_of
 from planner.planning.job_keys import BLOCK_KEYS, Branch, allowed_keys
+from planner.planning.job_nodes import UNKNOWN, is_unknown, scalars, unknown_keys
 from planner.rulebook.literals import read_literal
 from planner.rulebook.ranges import Unreadable
 from planner.rulebook.results import Fact
 from planner.rulebook.syntax import Field, Rulebook
 from planner.rulebook.values import Entry, Key, Value
-from planner.units import Unit, find_unit
-
-UNKNOWN = "unknown"
+from planner.units import NONE, Unit, parse_quantity
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,6 +79,8 @@ class Reader:
             return None
         declared = replace(reading.input.type, per=())
         label = f"{reading.branch.path}{item}"
+        if self._leaves_kind_open(node, reading, label):
+            return None
         try:
             value = read_literal(node, declared, label, reading.unit)
         except Unreadable as error:
@@ -148,16 +149,13 @@ class Reader:
         if node.get("readings") is not None:
             self._refuse_others(node, reading, (*BLOCK_KEYS, *reading.branch.children))
             return node.get("readings")
-        if not each.type.per and each.type.form in ("band", "limits"):
-            return node
-        own = [
-            (key, inner)
-            for key, inner in node.entries
-            if key.text not in BLOCK_KEYS and key.text not in reading.branch.children
-        ]
+        known = (*BLOCK_KEYS, *reading.branch.children)
+        if not each.type.per and not any(key.text in known for key, _ in node.entries):
+            return node  # a band by its parts, or a block where one value belongs
+        own = [(key, inner) for key, inner in node.entries if key.text not in known]
         if each.type.per:
             return Mapping(tuple(own), node.place, node.span) if own else None
-        self._refuse_others(node, reading, (*BLOCK_KEYS, *reading.branch.children))
+        self._refuse_others(node, reading, known)
         return None
 
     def _refuse_others(self, node: Mapping, reading: Reading, allowed: tuple[str, ...]) -> None:
@@ -178,6 +176,20 @@ class Reader:
             f"{reading.branch.path}: the readings have no unit{why}",
             f"add unit: {declared.unit.name} to the block, if that is what was measured",
             bare[0].place,
+        )
+        return True
+
+    def _leaves_kind_open(self, node: Node, reading: Reading, label: str) -> bool:
+        """Refuse a pressure that says neither gauge nor absolute; boost alone is read as gauge."""
+        kind = reading.input.type.kind
+        if kind not in NAMED_PRESSURES or reading.input.name == BOOST:
+            return False
+        if not isinstance(node, Scalar) or _kind_said(node, reading.unit):
+            return False
+        self._problem(
+            f"{label} is {node.text}, which does not say gauge or absolute",
+            f"write {node.text} gauge for a gauge reading: above the air around",
+            node.place,
         )
         return True
 
@@ -220,64 +232,23 @@ class Reader:
         self.problems.append(Problem(what, fix, place))
 
 
-MANY = 4
+MANY = 3
+BOOST = "boost"
+NAMED_PRESSURES = ("gauge", "absolute")
 _FIGURES = re.compile(r"[\d.]+")
+
+
+def _kind_said(node: Scalar, unit: Unit | None) -> bool:
+    """Tell whether a pressure says its kind, itself or through the unit of its block."""
+    try:
+        quantity = parse_quantity(node.text)
+    except BorewrightError:
+        return True  # unreadable, and told when it is read
+    if quantity.unit.dimension == NONE:
+        return unit is None or unit.kind is not None
+    return quantity.kind is not None
 
 
 def _shape(problem: Problem) -> str:
     """Return what a problem says without its figures."""
     return _FIGURES.sub("", problem.what)
-
-
-def unknown_key(key: str, path: str, allowed: tuple[str, ...], place: Place) -> Problem:
-    """Word a key that the job file does not know."""
-    offer = nearest(key, allowed)
-    hint = f"did you mean {offer}? " if offer else ""
-    where = f"{path} has" if path else "a job has"
-    return Problem(f"{where} no key {key!r}", f"{hint}allowed: {', '.join(allowed)}", place)
-
-
-def unknown_keys(node: Mapping, path: str, allowed: tuple[str, ...]) -> list[Problem]:
-    """Word every key of a block that the job file does not know."""
-    return [
-        unknown_key(key.text, path, allowed, key.place)
-        for key, _ in node.entries
-        if key.text not in allowed
-    ]
-
-
-def is_unknown(node: Node, each: Field | None = None) -> bool:
-    """Tell whether a value is left open on purpose: empty, or the word `unknown`."""
-    if not isinstance(node, Scalar):
-        return False
-    word = node.text.strip()
-    if each is not None and word in each.type.words:
-        return False
-    return node.value is None or word == UNKNOWN
-
-
-def scalars(node: Node) -> Iterator[Scalar]:
-    """Walk all single values under a node."""
-    if isinstance(node, Scalar):
-        yield node
-    elif isinstance(node, Sequence):
-        for item in node.items:
-            yield from scalars(item)
-    else:
-        for _, inner in node.entries:
-            yield from scalars(inner)
-
-
-def unit_of_block(node: Mapping, problems: list[Problem]) -> Unit | None:
-    """Read the unit of a block, if it states one."""
-    stated = node.get("unit")
-    if stated is None:
-        return None
-    if not isinstance(stated, Scalar):
-        problems.append(Problem("unit is not one word", "write unit: mm", stated.place))
-        return None
-    try:
-        return find_unit(stated.text)
-    except BorewrightError as error:
-        problems.append(Problem(error.problem, error.remedy, stated.place))
-        return None

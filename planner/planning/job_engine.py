@@ -7,7 +7,7 @@ from pathlib import Path
 from planner.datafiles.nodes import Mapping, Node, Scalar
 from planner.datafiles.reader import read_yaml
 from planner.errors import Place, Problem, nearest
-from planner.planning.job_blocks import is_unknown
+from planner.planning.job_nodes import is_unknown
 from planner.rulebook.inputs import read_row
 from planner.rulebook.syntax import Record, Rulebook, Stock, StockRow
 from planner.rulebook.values import Value

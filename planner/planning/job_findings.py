@@ -5,8 +5,8 @@ from dataclasses import dataclass, field
 from planner.datafiles.nodes import Mapping, Node, Scalar, Sequence
 from planner.errors import Place, Problem, nearest
 from planner.models.job import FindingEntry
-from planner.planning.job_blocks import unknown_keys
 from planner.planning.job_items import Items, called, read_where
+from planner.planning.job_nodes import unknown_keys
 from planner.rulebook.results import Fact
 from planner.rulebook.syntax import Field, Rulebook
 from planner.rulebook.values import Entry, Key

@@ -5,8 +5,8 @@ from itertools import product
 
 from planner.datafiles.nodes import Mapping, Node, Scalar
 from planner.errors import Problem, nearest
-from planner.planning.job_blocks import unit_of_block, unknown_keys
 from planner.planning.job_items import Items, called, span_of
+from planner.planning.job_nodes import unit_of_block, unknown_keys
 from planner.rulebook.literals import read_literal, read_number
 from planner.rulebook.ranges import Unreadable
 from planner.rulebook.results import Given, Question

@@ -9,13 +9,14 @@ from planner.datafiles.nodes import Node, Scalar
 from planner.datafiles.reader import read_yaml
 from planner.errors import Problem, ProblemsFound
 from planner.models.job import Job
-from planner.planning.job_blocks import Reader, Reading, is_unknown
+from planner.planning.job_blocks import Reader, Reading
 from planner.planning.job_doubts import Doubts, contradictions
 from planner.planning.job_engine import Chosen, choose_records
 from planner.planning.job_findings import Findings
 from planner.planning.job_given import GivenValues
 from planner.planning.job_items import items_of_sets
 from planner.planning.job_keys import job_tree
+from planner.planning.job_nodes import is_unknown
 from planner.planning.job_overrides import with_overrides
 from planner.planning.job_record import job_record
 from planner.planning.job_walk import Walk

@@ -8,8 +8,8 @@ from typing import TypeVar
 from planner.datafiles.nodes import Mapping, Node, Scalar
 from planner.errors import Problem, nearest
 from planner.models.job import SHEET_UNITS, Budget, Done, FindingEntry, Job
-from planner.planning.job_blocks import unknown_keys
 from planner.planning.job_keys import FORMAT
+from planner.planning.job_nodes import unknown_keys
 from planner.planning.job_walk import Walk, text_of
 from planner.rulebook.syntax import STAGES, Rulebook
 

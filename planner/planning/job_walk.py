@@ -5,8 +5,9 @@ from dataclasses import dataclass, field, replace
 
 from planner.datafiles.nodes import Mapping, Node, Scalar
 from planner.errors import Problem, nearest
-from planner.planning.job_blocks import Reading, unit_of_block, unknown_key
+from planner.planning.job_blocks import Reading
 from planner.planning.job_keys import BLOCK_KEYS, Branch, allowed_keys
+from planner.planning.job_nodes import unit_of_block, unknown_key
 from planner.units import Unit
 
 
@@ -75,10 +76,13 @@ class Walk:
         allowed = allowed_keys(branch)
         problem = unknown_key(key.text, branch.path, allowed, key.place)
         elsewhere = {path.rpartition(".")[2]: path for path in reversed(self.root.paths())}
-        offer = nearest(key.text, elsewhere)
-        if nearest(key.text, allowed) or offer is None:
+        if key.text not in elsewhere and nearest(key.text, allowed):
             return problem
-        return replace(problem, fix=f"did you mean {elsewhere[offer]}? {problem.fix}")
+        offer = nearest(key.text, elsewhere)
+        if offer is None:
+            return problem
+        fix = f"did you mean {elsewhere[offer]}? allowed: {', '.join(allowed)}"
+        return replace(problem, fix=fix)
 
     def _note(self, key: str, branch: Branch) -> bool:
         """Tell whether a key is a unit or a note that a block of readings may hold."""

@@ -51,8 +51,8 @@ def names_of(rulebook: Rulebook, word: str = "") -> tuple[Named, ...]:
     )
 
 
-def rule_named(rulebook: Rulebook, name: str) -> Written:
-    """Find a rule and read it as it is written.
+def rules_named(rulebook: Rulebook, name: str) -> tuple[Written, ...]:
+    """Find every rule of a name and read it as it is written.
 
     Parameters
     ----------
@@ -63,31 +63,34 @@ def rule_named(rulebook: Rulebook, name: str) -> Written:
 
     Returns
     -------
-    Written
-        Its lines, and what it is tied to.
+    tuple of Written
+        Their lines, and what they are tied to; a decision and an operation may share a name.
 
     Raises
     ------
     UnknownNameError
         When there is none of that name.
     """
-    known = {each.name: each for each in reversed(list(_all(rulebook)))}
     wanted = rulebook.results[name][0] if name in rulebook.results else name
-    if wanted not in known:
-        offer = nearest(name, known)
+    known = tuple(_all(rulebook))
+    found = [each for each in known if each.name == wanted]
+    if not found:
+        offer = nearest(name, [each.name for each in known])
         raise UnknownNameError(
             problem=f"The rulebook has no name {name!r}.",
             reason="There is nothing to show.",
             remedy=f"Did you mean {offer}?" if offer else "See borewright rules names.",
         )
-    named = known[wanted]
-    decision = rulebook.decisions.get(wanted)
-    return Written(
-        named,
-        _block(named.place),
-        decision.reads if decision else (),
-        _readers(rulebook.decisions, wanted),
-    )
+    return tuple(_written(rulebook, each) for each in found)
+
+
+def _written(rulebook: Rulebook, named: Named) -> Written:
+    """Read a rule's lines; what stands on what is known for decisions."""
+    if named.sort != "decision":
+        return Written(named, _block(named.place))
+    decisions = rulebook.decisions
+    reads = decisions[named.name].reads
+    return Written(named, _block(named.place), reads, _readers(decisions, named.name))
 
 
 def _all(book: Rulebook) -> Iterator[Named]:
