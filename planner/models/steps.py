@@ -90,6 +90,8 @@ class Part:
         The catalog it is chosen from.
     must_have
         Its figures, as printed.
+    price, lead_days
+        Low and high, where the catalog states them; prices in the catalog's own currency.
     order
         now or hold.
     """
@@ -100,6 +102,8 @@ class Part:
     grade: str
     where: Mapping[str, str] = field(default_factory=dict)
     must_have: Mapping[str, str] = field(default_factory=dict)
+    price: tuple[str, str] | None = None
+    lead_days: tuple[float, float] | None = None
     order: str = "hold"
     because: str = ""
     source: str = ""

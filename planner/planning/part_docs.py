@@ -9,6 +9,8 @@ from planner.rulebook.results import Answer, Outcome
 from planner.rulebook.syntax import Stock
 from planner.rulebook.values import Status
 
+_BOUGHT = ("price", "price_low", "price_high", "lead_days_low", "lead_days_high")
+
 
 def part_docs(outcomes: Iterable[Outcome], names: Names) -> tuple[Part, ...]:
     """List what the decisions chose from the catalogs.
@@ -49,6 +51,8 @@ def _parts(outcome: Outcome, answer: Answer, stock: Stock, names: Names) -> list
             grade=row,
             where={names.label(answer.type.per, key): row for key in keys if key},
             must_have=_figures(stock, row, names),
+            price=_price(stock, row, names),
+            lead_days=_pair(stock, row, names, "lead_days"),
             order=order,
             because=because,
             source=_mark(stock, row, names),
@@ -59,7 +63,7 @@ def _parts(outcome: Outcome, answer: Answer, stock: Stock, names: Names) -> list
 
 def _when(outcome: Outcome) -> tuple[str, str]:
     if outcome.status == Status.FIRM:
-        return "now", "the choice is firm"
+        return "now", "the choice is firm; its order step and hold points stand in the operations"
     rests = [
         name
         for answer in outcome.answers.values()
@@ -75,8 +79,20 @@ def _figures(stock: Stock, row: str, names: Names) -> dict[str, str]:
     return {
         name: names.plain(value, stock.fields[name].type)
         for name, value in values.items()
-        if name != "price"
+        if name not in _BOUGHT
     }
+
+
+def _price(stock: Stock, row: str, names: Names) -> tuple[str, str] | None:
+    """Return the price band, in whole money as text: sums of money are no floats."""
+    pair = _pair(stock, row, names, "price")
+    return None if pair is None else (f"{pair[0]:.0f}", f"{pair[1]:.0f}")
+
+
+def _pair(stock: Stock, row: str, names: Names, name: str) -> tuple[float, float] | None:
+    values = names.rulebook.stock_rows[stock.catalog][row].values
+    low, high = values.get(f"{name}_low"), values.get(f"{name}_high")
+    return (low, high) if isinstance(low, float) and isinstance(high, float) else None
 
 
 def _mark(stock: Stock, row: str, names: Names) -> str:

@@ -8,7 +8,7 @@ from planner.models.steps import CautionDoc
 from planner.sheets.layout import Lines, marked, shortened, wrapped
 
 INDENT = "    "
-MANY_REJECTED = 5
+MANY_REJECTED = 8
 _GRAVITY = ("danger", "warning", "caution", "notice")
 
 

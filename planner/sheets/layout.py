@@ -42,7 +42,7 @@ def marked(left: str, mark: str, hang: str = "    ") -> Lines:
     lines = textwrap.wrap(
         left, room, subsequent_indent=hang, break_on_hyphens=False, drop_whitespace=True
     ) or [""]
-    lines[0] = f"{lines[0]:<{room + 2}}{mark}"
+    lines[0] = f"{lines[0]:<{room + 2}}{mark}".rstrip()
     return lines
 
 

@@ -106,6 +106,8 @@ def _decisions(plan: Plan, audience: str) -> Lines:
     above = {name for _, names in SIX for name in names}
     for title, names in GROUPS:
         told = [name for name in names if name in plan.decisions]
+        if audience == "customer":
+            told = [name for name in told if name not in above]
         if not told:
             continue
         lines += heading(title)
@@ -193,6 +195,9 @@ def _part(part: Part, audience: str) -> Lines:
             f"{key.replace('_', ' ')} {text}" for key, text in part.must_have.items()
         )
         lines += wrapped(figures, "    ", "must have: ") if figures else []
+    if part.price and part.lead_days:
+        days = " to ".join(f"{each:g}" for each in part.lead_days)
+        lines += wrapped(f"price {' to '.join(part.price)}; {days} days to come", "    ")
     return [*lines, *wrapped(part.because, "    ")]
 
 
