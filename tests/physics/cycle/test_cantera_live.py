@@ -1,0 +1,28 @@
+"""The frozen figures of Cantera worked out anew, with whatever Cantera is installed."""
+
+import pytest
+
+from tests.physics.cycle import frozen_cantera
+
+freeze = pytest.importorskip("tests.physics.cycle.freeze_cantera", exc_type=ImportError)
+
+MAKERS = {
+    "FLAMES": "flames",
+    "VESSELS": "vessels",
+    "SQUEEZES": "squeezes",
+    "UNBURNED": "heats",
+    "BURNED": "burned_states",
+    "CYCLES": "whole_cycles",
+}
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("name", sorted(MAKERS))
+def test_cantera_still_says_what_was_frozen(name):
+    anew = getattr(freeze, MAKERS[name])()
+    for new, old in zip(anew, getattr(frozen_cantera, name), strict=True):
+        assert [each for each in new if isinstance(each, str)] == [
+            each for each in old if isinstance(each, str)
+        ]
+        numbers = [[each for each in row if not isinstance(each, str)] for row in (new, old)]
+        assert numbers[0] == pytest.approx(numbers[1], rel=2e-5)
