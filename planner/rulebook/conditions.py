@@ -52,9 +52,13 @@ def cell_text(node: Node) -> str:
 
 
 def read_when(
-    node: Node | None, scope: Scope, problems: list[Problem], *, items: bool = True
+    node: Node | None, scope: Scope, problems: list[Problem], *, per: tuple[str, ...] = ()
 ) -> When:
-    """Read a ``when``: one block, or a list of blocks of which any may hold."""
+    """Read a ``when``: one block, or a list of blocks of which any may hold.
+
+    Under ``per`` a name of those sets, or of their owners, is this item's own and needs no
+    some() or every().
+    """
     if node is None:
         return ()
     blocks = node.items if isinstance(node, Sequence) else (node,)
@@ -69,23 +73,23 @@ def read_when(
                 )
             )
             continue
-        groups.append(tuple(_conditions(block, scope, problems, items=items)))
+        groups.append(tuple(_conditions(block, scope, problems, per)))
     return tuple(groups)
 
 
 def _conditions(
-    block: Mapping, scope: Scope, problems: list[Problem], *, items: bool
+    block: Mapping, scope: Scope, problems: list[Problem], per: tuple[str, ...]
 ) -> Iterable[Condition]:
     for key, node in block.entries:
         try:
-            yield _condition(key, node, scope, items=items)
+            yield _condition(key, node, scope, per)
         except Unreadable as error:
             problems.append(error.problem)
         except AlreadyTold:
             continue
 
 
-def _condition(key: Scalar, node: Node, scope: Scope, *, items: bool) -> Condition:
+def _condition(key: Scalar, node: Node, scope: Scope, per: tuple[str, ...]) -> Condition:
     ref = scope.resolve(key.text, key.place)
     if ref.optional:
         raise bad(
@@ -96,7 +100,8 @@ def _condition(key: Scalar, node: Node, scope: Scope, *, items: bool) -> Conditi
     text = cell_text(node)
     match = _QUANTIFIED.fullmatch(text.strip())
     every = match[1] if match else "one"
-    if ref.type.per and not match and items:
+    own = {*per, *(scope.owner(name) for name in per)}
+    if not match and not own.issuperset(ref.type.per):
         raise bad(
             f"{key.text} has one value for each {ref.type.per[0]}",
             f"write some({text}) or every({text})",

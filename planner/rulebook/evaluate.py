@@ -7,6 +7,7 @@ from planner.rulebook.advising import advise, printed_text
 from planner.rulebook.calling import called_operations
 from planner.rulebook.choosing import decide_choose
 from planner.rulebook.deciding import Answers, Item, decide_compute, decide_value
+from planner.rulebook.evidence import decide_evidence
 from planner.rulebook.facts import Answer, Facts, Given
 from planner.rulebook.judging import judge
 from planner.rulebook.looking_up import decide_table
@@ -18,9 +19,11 @@ from planner.rulebook.syntax import (
     ChooseBody,
     ComputeBody,
     Decision,
+    EvidenceBody,
     Rulebook,
     TableBody,
     ValueBody,
+    WeighBody,
 )
 from planner.rulebook.values import Entry, Key, Status
 from planner.rulebook.weighing import decide_weigh
@@ -139,6 +142,13 @@ def _body(item: Item) -> tuple[Answers, Trace]:
         return decide_compute(item, body)
     if isinstance(body, ChooseBody):
         return decide_choose(item, body)
+    return _judged(item, body)
+
+
+def _judged(item: Item, body: WeighBody | EvidenceBody) -> tuple[Answers, Trace]:
+    """Hear voices, or findings for and against a cause."""
+    if isinstance(body, EvidenceBody):
+        return decide_evidence(item, body)
     return decide_weigh(item, body)
 
 

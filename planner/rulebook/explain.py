@@ -3,10 +3,19 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
+from planner.errors import Place
 from planner.rulebook.facts import Answer
 from planner.rulebook.printing import System, needs_text, show_entry, show_items, spoken
 from planner.rulebook.results import Outcome, Rejected, Results, Trace, Voice
-from planner.rulebook.syntax import ChooseBody, ComputeBody, Decision, TableBody, ValueBody
+from planner.rulebook.syntax import (
+    ChooseBody,
+    ComputeBody,
+    Decision,
+    EvidenceBody,
+    TableBody,
+    ValueBody,
+    WeighBody,
+)
 from planner.rulebook.values import Entry, Key, Status
 
 MANY = 6
@@ -151,6 +160,12 @@ def _how(decision: Decision) -> str:
         return "set as a value"
     if isinstance(body, ComputeBody):
         return "; ".join(formula.text for formula in body.formulas.values())
+    return _heard(body)
+
+
+def _heard(body: WeighBody | EvidenceBody) -> str:
+    if isinstance(body, EvidenceBody):
+        return "judged by the findings for and against"
     return f"weighed, {body.governs} governs"
 
 
@@ -180,7 +195,8 @@ def _traces(telling: Telling, outcome: Outcome) -> Iterator[str]:
 
 def _one_trace(telling: Telling, outcome: Outcome, key: Key, trace: Trace) -> Iterator[str]:
     for text, place in trace.rows:
-        yield f"row: {text} ({place.file}:{place.line})"
+        lead = _side(outcome.decision, place)
+        yield f"{lead}: {text} ({place.file}:{place.line})"
     for need, rejected, rows in grouped_rejections(trace):
         if len(rows) > 1:
             told = f"{len(rows)} rows: no, fail '{need}'"
@@ -195,6 +211,13 @@ def _one_trace(telling: Telling, outcome: Outcome, key: Key, trace: Trace) -> It
     for voice in trace.voices:
         yield _voice(telling, outcome, voice)
     yield from _unsettled(telling, outcome, key)
+
+
+def _side(decision: Decision, place: Place) -> str:
+    """Say what a row is: of a table, or a finding for or against a cause."""
+    if not isinstance(decision.body, EvidenceBody):
+        return "row"
+    return "against" if any(sign.place == place for sign in decision.body.against) else "for"
 
 
 def _unsettled(telling: Telling, outcome: Outcome, key: Key) -> Iterator[str]:

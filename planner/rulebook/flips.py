@@ -15,6 +15,7 @@ from planner.rulebook.results import Outcome, Results, Voice
 from planner.rulebook.syntax import (
     ChooseBody,
     ComputeBody,
+    EvidenceBody,
     Field,
     Rulebook,
     TableBody,
@@ -98,7 +99,7 @@ def inputs_behind(book: Rulebook, name: str) -> list[Field]:
 
 
 def _refs(body: object) -> Iterator[Ref]:
-    if isinstance(body, TableBody):
+    if isinstance(body, TableBody | EvidenceBody):
         yield from body.refs
     elif isinstance(body, ComputeBody):
         for formula in body.formulas.values():

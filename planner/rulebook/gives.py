@@ -9,10 +9,10 @@ from planner.rulebook.files import Entry
 from planner.rulebook.keys import check_keys, text_of, texts_of
 from planner.rulebook.ranges import Unreadable, bad
 from planner.rulebook.scope import Scope
-from planner.rulebook.syntax import Give
+from planner.rulebook.syntax import CONFIDENCE, Give
 from planner.rulebook.value_type import ValueType
 
-BODIES = ("value", "table", "compute", "choose", "weigh")
+BODIES = ("value", "table", "compute", "choose", "weigh", "evidence")
 DECISION_KEYS = (
     "means",
     "gives",
@@ -139,6 +139,8 @@ def _gives(
         stock = _stock_of(name, node, scope)
         declared = ValueType("choice", per=per, words=rows.get(stock, ()), catalog=stock)
         return {name: Give(name, declared, node.place)}
+    if body == "evidence":
+        return {name: Give(name, ValueType("choice", per=per, words=CONFIDENCE), node.place)}
     if not isinstance(block, Mapping):
         raise bad(
             f"decision {name} does not say what it gives",
@@ -151,6 +153,10 @@ def _gives(
         if odd:
             raise Unreadable(odd[0])
         return {name: Give(name, read_type(block, name).over(per), block.place)}
+    return _several(name, block, per)
+
+
+def _several(name: str, block: Mapping, per: tuple[str, ...]) -> dict[str, Give]:
     gives = {}
     for key, inner in block.entries:
         if isinstance(inner, Mapping):

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from planner.rulebook.syntax import Condition, When
 from planner.rulebook.values import Interval, OneOf, Status
-from planner.rulebook.world import World
+from planner.rulebook.world import Bound, World
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,8 +66,8 @@ def _condition(world: World, condition: Condition, bound: dict[str, str]) -> Jud
     if condition.every == "one":
         return Judged(_meets(world, condition, bound), (), told)
     results = {
-        key: _meets(world, condition, dict(zip(ref.type.per, key, strict=True)))
-        for key in world.keys(ref.type.per)
+        key: _meets(world, condition, {**bound, **dict(zip(ref.type.per, key, strict=True))})
+        for key in Bound(world, bound).keys(ref.type.per)
     }
     matched = tuple(world.label(ref.type.per, key) for key, met in results.items() if met)
     values = list(results.values())

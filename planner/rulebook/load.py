@@ -10,6 +10,7 @@ from planner.rulebook.advice import check_names, read_advice
 from planner.rulebook.bodies import read_compute_body, read_value_body
 from planner.rulebook.choose_body import read_choose_body
 from planner.rulebook.conditions import read_when
+from planner.rulebook.evidence import read_evidence_body
 from planner.rulebook.files import RuleFiles, read_rule_files
 from planner.rulebook.gives import Outline, read_outlines
 from planner.rulebook.inputs import (
@@ -182,9 +183,10 @@ def _body(
         return read_table_body(outline, scope, sources, source, problems)
     if outline.body == "compute":
         return read_compute_body(outline, scope)
-    if outline.body == "choose":
-        return read_choose_body(outline, scope)
-    return read_weigh_body(outline, scope)
+    if outline.body == "evidence":
+        return read_evidence_body(outline, scope, problems)
+    reader = read_choose_body if outline.body == "choose" else read_weigh_body
+    return reader(outline, scope)
 
 
 def _needs(refs: Sequence[Ref]) -> Iterator[str]:

@@ -21,6 +21,7 @@ from planner.datafiles.nodes import Mapping, Node, Scalar
 from planner.datafiles.reader import read_yaml_text
 from planner.errors import Place, Problem, ProblemsFound, nearest
 from planner.rulebook.evaluate import decide_only
+from planner.rulebook.evidence import place_of_signs
 from planner.rulebook.facts import Fact, Facts, Given
 from planner.rulebook.files import shown
 from planner.rulebook.intervals import low
@@ -29,7 +30,7 @@ from planner.rulebook.literals import read_literal
 from planner.rulebook.printing import show_entry
 from planner.rulebook.ranges import Unreadable, bad
 from planner.rulebook.results import Outcome
-from planner.rulebook.syntax import Rulebook, StockRow, TableBody
+from planner.rulebook.syntax import EvidenceBody, Rulebook, StockRow, TableBody
 from planner.rulebook.value_type import ValueType
 from planner.rulebook.values import Band, Entry, Key, Names, Status, Value
 from planner.rulebook.world import World
@@ -99,6 +100,12 @@ def run_cases(rulebook: Rulebook, folders: Sequence[Path]) -> CaseReport:
         for decision in rulebook.decisions.values()
         if isinstance(decision.body, TableBody)
         for row in decision.body.rows
+    ]
+    rows += [
+        (decision.name, place)
+        for decision in rulebook.decisions.values()
+        if isinstance(decision.body, EvidenceBody)
+        for place in place_of_signs(decision.body)
     ]
     unreached = tuple(each for each in rows if each[1] not in reached)
     return CaseReport(passed, tuple(problems), len(rows), len(rows) - len(unreached), unreached)

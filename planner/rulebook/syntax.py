@@ -17,6 +17,8 @@ STAGES = ("enquiry", "inspected", "released", "built")
 SOURCE_STATUSES = ("published", "common practice", "from memory", "derived", "demo")
 SEVERITIES = ("danger", "warning", "caution", "notice")
 AUDIENCES = ("builder", "machinist", "customer")
+CONFIDENCE = ("likely", "possible", "no")
+"""How sure a cause is, the gravest first."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,12 +97,18 @@ class ItemSet:
 
 @dataclass(frozen=True, slots=True)
 class StockRow:
-    """One row of stock with its values."""
+    """One row of stock with its values.
+
+    ``lists`` holds the stock listed inside it (an engine's oversizes): list, row, field, value.
+    ``marks`` names the source of a field that has another than the row.
+    """
 
     id: str
     values: Mapping[str, Value]
     source: str
     place: Place
+    lists: Mapping[str, Mapping[str, Mapping[str, Value]]] = field(default_factory=dict)
+    marks: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -193,7 +201,35 @@ class WeighBody:
     question_over: float | None = None
 
 
-Body = ValueBody | TableBody | ComputeBody | ChooseBody | WeighBody
+@dataclass(frozen=True, slots=True)
+class Sign:
+    """One finding for or against a cause: in words, and when it holds."""
+
+    text: str
+    when: When
+    place: Place
+
+
+@dataclass(frozen=True, slots=True)
+class EvidenceBody:
+    """A cause: independent findings for and against it, and what follows from it."""
+
+    speaking: tuple[Sign, ...]
+    against: tuple[Sign, ...]
+    then: str
+
+    @property
+    def signs(self) -> tuple[Sign, ...]:
+        """All findings, those that speak for it first."""
+        return (*self.speaking, *self.against)
+
+    @property
+    def refs(self) -> "tuple[Ref, ...]":
+        """Every name that a finding looks at."""
+        return tuple(each.ref for sign in self.signs for group in sign.when for each in group)
+
+
+Body = ValueBody | TableBody | ComputeBody | ChooseBody | WeighBody | EvidenceBody
 
 
 @dataclass(frozen=True, slots=True)
@@ -223,7 +259,7 @@ class Decision:
 
     @property
     def form(self) -> str:
-        """The word of the language: value, table, compute, choose or weigh."""
+        """The word of the language: value, table, compute, choose, weigh or evidence."""
         return type(self.body).__name__.removesuffix("Body").lower()
 
 

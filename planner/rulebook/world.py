@@ -197,6 +197,10 @@ class Bound:
             return self.world.group(name, self.bound[owner])
         return self.world.items(name)
 
+    def keys(self, per: tuple[str, ...]) -> Iterator[Key]:
+        """List every combination of items of some sets, of a bound owner its own only."""
+        return product(*(self.items(name) for name in per))
+
 
 def combine(read: Mapping[str, Entry]) -> Entry:
     """Say what an answer rests on: the least settled of what it reads.
