@@ -8,7 +8,6 @@ from pathlib import Path
 from planner.errors import Problem
 from planner.models.plan import Plan
 from planner.planning.assemble import plan_job
-from planner.planning.job_engine import listed_in
 from planner.planning.job_reader import read_job
 from planner.route.order import prove_order
 from planner.rulebook.rule_cases import CaseReport, run_cases
@@ -65,12 +64,8 @@ def check_rules(rulebook: Rulebook, folders: Sequence[Path]) -> RulesReport:
         When operations stand in a loop.
     """
     prove_order(rulebook.operations)
-    problems: list[Problem] = []
-    for record in rulebook.records.values():
-        for row in rulebook.stock_rows.get(record.catalog, {}).values():
-            listed_in(record, row, rulebook, problems)
     cases = run_cases(rulebook, folders)
-    return RulesReport(rulebook, _counts(rulebook), cases, (*problems, *cases.problems))
+    return RulesReport(rulebook, _counts(rulebook), cases, cases.problems)
 
 
 def check_job(path: Path, rulebook: Rulebook) -> JobReport:

@@ -2,14 +2,12 @@
 
 from collections.abc import Mapping as AnyMapping
 from dataclasses import dataclass, field
-from pathlib import Path
 
 from planner.datafiles.nodes import Mapping, Node, Scalar
-from planner.datafiles.reader import read_yaml
 from planner.errors import Place, Problem, nearest
 from planner.planning.job_nodes import is_unknown
-from planner.rulebook.inputs import read_row
-from planner.rulebook.syntax import Record, Rulebook, Stock, StockRow
+from planner.rulebook.stock_rows import read_row
+from planner.rulebook.syntax import Record, Rulebook, Stock
 from planner.rulebook.values import Value
 
 INLINE = "inline"
@@ -89,39 +87,9 @@ def _named(
         chosen.name = row.id
     chosen.records[record.name] = row.values
     chosen.places |= {f"{record.name}.{name}": row.place for name in row.values}
-    chosen.owned |= listed_in(record, row, rulebook, problems)
-
-
-def listed_in(
-    record: Record, row: StockRow, rulebook: Rulebook, problems: list[Problem]
-) -> dict[str, Rows]:
-    """Read the lists inside one catalog entry, such as the oversizes stocked for an engine.
-
-    Parameters
-    ----------
-    record
-        The record the entry belongs to.
-    row
-        The entry; its place says which file to look in.
-    rulebook
-        Declares the fields of each list.
-    problems
-        Where to put what is found.
-
-    Returns
-    -------
-    dict
-        For each set listed inside the record, its rows.
-    """
-    stocks = _owned_by(record, rulebook)
-    if not stocks:
-        return {}
-    node: Node | None = read_yaml(Path(row.place.file))
-    for key in ("rows", row.id):
-        node = node.get(key) if isinstance(node, Mapping) else None
-    if not isinstance(node, Mapping):
-        return {}
-    return {each.catalog: _rows(each, node.get(each.catalog), problems) for each in stocks}
+    chosen.owned |= {
+        name: {k: dict(v) for k, v in rows.items()} for name, rows in row.lists.items()
+    }
 
 
 def _inline(

@@ -13,6 +13,7 @@ from planner.rulebook.lifting import both, joined_form, lift
 from planner.rulebook.pieces import Env, Node, Typed
 from planner.rulebook.reductions import REDUCTIONS, check_reduction
 from planner.rulebook.values import Band, Interval, Number, Several, Value
+from planner.units.dimension import LENGTH
 
 Check = Callable[[ast.expr, Checker], Node]
 
@@ -176,7 +177,7 @@ def _apply(signature: Signature, values: dict[str, Value]) -> Value:
     if not bands:
         if isinstance(signature.returns, Q):
             return _call(signature, signature.name, values)
-        return Several({name: _call(signature, name, values) for name in signature.results})
+        return _several(signature, values)
 
     def part(name: str) -> Number:
         each = {
@@ -187,6 +188,21 @@ def _apply(signature: Signature, values: dict[str, Value]) -> Value:
 
     target = None if bands[0].target is None else part("target")
     return Band(part("low"), part("high"), target)
+
+
+def _several(signature: Signature, values: dict[str, Value]) -> Several:
+    """Call a formula of several results: once where all is settled."""
+    if any(isinstance(value, Interval) for value in values.values()):
+        return Several({name: _call(signature, name, values) for name in signature.results})
+    answer = signature.function(**values)
+    return Several(
+        {name: _plain(signature.results[name], float(answer[name])) for name in signature.results}
+    )
+
+
+def _plain(result: Q, value: float) -> float:
+    """Drop a length's digits below a millionth of a micron: they are noise of subtraction."""
+    return round(value, 12) if result.dimension == LENGTH else value
 
 
 def _call(signature: Signature, result: str, values: dict[str, Value]) -> Number:
@@ -200,4 +216,5 @@ def _call(signature: Signature, result: str, values: dict[str, Value]) -> Number
 
 def _result(signature: Signature, result: str, values: dict[str, Value]) -> float:
     answer = signature.function(**values)
-    return float(answer[result] if isinstance(answer, dict) else answer)
+    value = float(answer[result] if isinstance(answer, dict) else answer)
+    return _plain(signature.results[result], value)

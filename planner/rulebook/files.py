@@ -11,7 +11,7 @@ from planner.errors import Place, Problem, ProblemsFound, nearest
 
 Taker = Callable[[Mapping, int, "RuleFiles"], None]
 HEADINGS = ("edition", "sources", "inputs", "decisions", "advice", "operations")
-STOCK_KEYS = ("stock_of", "source", "rows", "note")
+STOCK_KEYS = ("stock_of", "source", "marks", "rows", "note")
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,6 +23,15 @@ class Entry:
     node: Node
 
 
+@dataclass(frozen=True, slots=True)
+class StockBlock:
+    """One row of stock as written, with what its catalog says of all its rows."""
+
+    entry: Entry
+    source: str
+    marks: Node | None = None
+
+
 @dataclass(slots=True)
 class RuleFiles:
     """All blocks of all rule and catalog files, later folders replacing whole blocks."""
@@ -30,7 +39,7 @@ class RuleFiles:
     headings: dict[str, dict[str, Entry]] = field(
         default_factory=lambda: {name: {} for name in HEADINGS}
     )
-    stock: dict[str, dict[str, tuple[Entry, str]]] = field(default_factory=dict)
+    stock: dict[str, dict[str, StockBlock]] = field(default_factory=dict)
     edition: str = ""
     overridden: list[str] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
@@ -193,19 +202,14 @@ def _take_stock(node: Mapping, order: int, files: RuleFiles) -> None:
     for key, row in rows.entries:
         before = kept.get(key.text)
         if before is not None:
-            if order == 0 or before[0].key.file == key.place.file:
-                files.problems.append(
-                    Problem(
-                        f"{stock}: {key.text} is written twice, first at {before[0].key}",
-                        "keep one of them",
-                        key.place,
-                    )
-                )
+            first = before.entry.key
+            if order == 0 or first.file == key.place.file:
+                told = f"{stock}: {key.text} is written twice, first at {first}"
+                files.problems.append(Problem(told, "keep one of them", key.place))
                 continue
-            files.overridden.append(
-                f"{stock}: {key.text} ({before[0].key} replaced by {key.place})"
-            )
-        kept[key.text] = (Entry(key.text, key.place, row), _text(node, "source"))
+            files.overridden.append(f"{stock}: {key.text} ({first} replaced by {key.place})")
+        entry = Entry(key.text, key.place, row)
+        kept[key.text] = StockBlock(entry, _text(node, "source"), node.get("marks"))
 
 
 def _text(node: Mapping, key: str) -> str:

@@ -5,7 +5,6 @@ from planner.errors import Place, Problem, nearest
 from planner.rulebook.declarations import read_field
 from planner.rulebook.files import Entry
 from planner.rulebook.keys import check_keys, text_of
-from planner.rulebook.literals import read_literal
 from planner.rulebook.ranges import Unreadable, bad
 from planner.rulebook.scope import Scope
 from planner.rulebook.syntax import (
@@ -15,9 +14,7 @@ from planner.rulebook.syntax import (
     Record,
     Source,
     Stock,
-    StockRow,
 )
-from planner.rulebook.values import Value
 
 SOURCE_KEYS = ("status", "cite", "note")
 
@@ -178,83 +175,6 @@ def _check_sets(inputs: Inputs, problems: list[Problem]) -> None:
                         declared.place,
                     )
                 )
-
-
-def read_stock_rows(
-    rows: dict[str, tuple[Entry, str]],
-    fields: dict[str, Field],
-    sources: dict[str, Source],
-    problems: list[Problem],
-    extra: tuple[str, ...] = (),
-) -> dict[str, StockRow]:
-    """Read the rows of one catalog by the fields its set declares.
-
-    Parameters
-    ----------
-    rows
-        Row id to its block and the catalog's source.
-    fields
-        Fields the rulebook declares for it.
-    sources
-        Known sources.
-    problems
-        Where to put what is found.
-    extra
-        Further keys a row may have, read elsewhere (lists inside an engine).
-
-    Returns
-    -------
-    dict of str to StockRow
-        The rows that could be read.
-    """
-    found = {}
-    for name, (entry, common) in rows.items():
-        if not isinstance(entry.node, Mapping):
-            problems.append(
-                Problem(
-                    f"row {name} is not a block of fields",
-                    "write {field: value, ...}",
-                    entry.node.place,
-                )
-            )
-            continue
-        allowed = (*fields, "source", "note", *extra)
-        problems += check_keys(entry.node, allowed, f"row {name}")
-        source = text_of(entry.node.get("source"), name) or common
-        if source not in sources:
-            problems.append(unknown_source(source, entry.key, sources))
-        values = read_row(name, entry.node, fields, problems)
-        found[name] = StockRow(name, values, source, entry.key)
-    return found
-
-
-def read_row(
-    name: str,
-    node: Mapping,
-    fields: dict[str, Field],
-    problems: list[Problem],
-    *,
-    complete: bool = True,
-) -> dict[str, Value]:
-    """Read one row's fields; a field without a value is a problem unless it is optional."""
-    values: dict[str, Value] = {}
-    for key, field in fields.items():
-        inner = node.get(key)
-        if inner is None:
-            if complete and not field.optional:
-                problems.append(
-                    Problem(
-                        f"{name} lacks {key}",
-                        f"add {key}: to it ({field.ask or 'a field'})",
-                        node.place,
-                    )
-                )
-            continue
-        try:
-            values[key] = read_literal(inner, field.type, f"{name}.{key}")
-        except Unreadable as error:
-            problems.append(error.problem)
-    return values
 
 
 def unknown_source(name: str, place: Place, sources: dict[str, Source]) -> Problem:

@@ -1,5 +1,6 @@
 """Arithmetic on numbers that may lie between two ends; ends are rounded outward."""
 
+import math
 import operator
 from collections.abc import Callable, Sequence
 
@@ -7,6 +8,7 @@ from planner.physics.registry import Signature
 from planner.rulebook.values import Band, Interval, Names, Number, OneOf, Value
 
 DIGIT = 1e-12
+CARRIED = 13
 
 
 class NeedsFirm(Exception):  # noqa: N818 - nothing is wrong; firm figures are needed
@@ -86,8 +88,39 @@ def _power_ends(left: Number, right: Number) -> tuple[float, float]:
     return ends[0], ends[1]
 
 
-add = _binary(operator.add, lambda a, b: (low(a) + low(b), high(a) + high(b)))
-subtract = _binary(operator.sub, lambda a, b: (low(a) - high(b), high(a) - low(b)))
+def _snapped(value: float, left: float, right: float) -> float:
+    """Drop the digits that a sum of figures of this size cannot carry.
+
+    86.071 mm less 86.046 mm is then 0.025 mm and no hair more, so that it meets a limit of
+    0.025 mm as the shop would say.
+    """
+    scale = max(abs(left), abs(right))
+    if scale == 0.0 or not math.isfinite(value):
+        return value
+    return round(value, CARRIED - math.ceil(math.log10(scale)))
+
+
+def add(left: Number, right: Number) -> Number:
+    """Add two numbers that may be unsettled."""
+    if isinstance(left, float) and isinstance(right, float):
+        return _snapped(left + right, left, right)
+    return _padded(low(left) + low(right), high(left) + high(right), left, right)
+
+
+def subtract(left: Number, right: Number) -> Number:
+    """Subtract two numbers that may be unsettled."""
+    if isinstance(left, float) and isinstance(right, float):
+        return _snapped(left - right, left, right)
+    return _padded(low(left) - high(right), high(left) - low(right), left, right)
+
+
+def _padded(least: float, most: float, left: Number, right: Number) -> Number:
+    """Widen by what snapping may move a settled sum."""
+    scale = max(abs(end) for each in (left, right) for end in (low(each), high(each)))
+    pad = scale * 10.0**-CARRIED * 10.0
+    return between(least - pad, most + pad)
+
+
 multiply = _binary(operator.mul, _product_ends(operator.mul))
 divide = _binary(operator.truediv, _quotient_ends)
 power = _binary(operator.pow, _power_ends)

@@ -17,7 +17,6 @@ from planner.rulebook.inputs import (
     Inputs,
     read_inputs,
     read_sources,
-    read_stock_rows,
     unknown_source,
 )
 from planner.rulebook.keys import check_keys, text_of
@@ -25,6 +24,7 @@ from planner.rulebook.operations import read_operations
 from planner.rulebook.ranges import Unreadable, bad
 from planner.rulebook.refs import Ref
 from planner.rulebook.scope import AlreadyTold, Scope
+from planner.rulebook.stock_rows import read_stock_rows
 from planner.rulebook.syntax import (
     STAGES,
     Body,
@@ -33,6 +33,7 @@ from planner.rulebook.syntax import (
     NotApplicable,
     Rulebook,
     Source,
+    Stock,
     StockRow,
     TableBody,
 )
@@ -99,29 +100,25 @@ def load_rulebook(rules: Sequence[Path], catalogs: Sequence[Path]) -> Rulebook:
 def _stock(
     files: RuleFiles, inputs: Inputs, sources: dict[str, Source], problems: list[Problem]
 ) -> dict[str, dict[str, StockRow]]:
-    owned = {(each.owner, each.catalog) for each in inputs.stocks.values() if each.owner}
     declared = {each.catalog: each.fields for each in inputs.stocks.values() if not each.owner}
-    extra: dict[str, tuple[str, ...]] = {}
+    owned: dict[str, list[Stock]] = {}
     for record in inputs.records.values():
         declared[record.catalog] = record.fields
-        extra[record.catalog] = tuple(name for owner, name in owned if owner == record.name)
-    found = {}
-    for name, fields in declared.items():
-        found[name] = read_stock_rows(
-            files.stock.get(name, {}), dict(fields), sources, problems, extra.get(name, ())
+        owned[record.catalog] = [
+            each for each in inputs.stocks.values() if each.owner == record.name
+        ]
+    for name, rows in files.stock.items():
+        first = next(iter(rows.values()), None)
+        if name not in declared and first is not None:
+            fix = f"declare it under inputs; known: {', '.join(sorted(declared))}"
+            told = f"the rulebook declares no stock {name!r}"
+            problems.append(Problem(told, fix, first.entry.key))
+    return {
+        name: read_stock_rows(
+            files.stock.get(name, {}), fields, sources, problems, owned.get(name, ())
         )
-    for name, entries in files.stock.items():
-        if name not in declared:
-            first = next(iter(entries.values()), None)
-            if first is not None:
-                problems.append(
-                    Problem(
-                        f"the rulebook declares no stock {name!r}",
-                        f"declare it under inputs; known: {', '.join(sorted(declared))}",
-                        first[0].key,
-                    )
-                )
-    return found
+        for name, fields in declared.items()
+    }
 
 
 def _decisions(

@@ -1,25 +1,71 @@
 """Looking a case up in a decision table, settled or not."""
 
+from dataclasses import replace
 from typing import Any
 
 from planner.errors import BorewrightError
 from planner.rulebook.deciding import Answers, Item, refuse
 from planner.rulebook.hits import Hit, gather
 from planner.rulebook.hulls import gathered, joined
-from planner.rulebook.intervals import hull
+from planner.rulebook.intervals import hull, unsettled
 from planner.rulebook.refs import Ref
 from planner.rulebook.results import Trace
 from planner.rulebook.syntax import Row, TableBody
 from planner.rulebook.values import Entry, Interval, Names, OneOf, Status, Value
 from planner.rulebook.world import combine, with_value
 
+Read = dict[str, Entry]
+
 
 def decide_table(item: Item, body: TableBody, refs: tuple[Ref, ...]) -> tuple[Answers, Trace]:
     """Look the case up; a row may say that there is no answer."""
     read = {ref.text: item.world.entry(ref, item.bound) for ref in refs}
     base = combine(read)
+    if base.status == Status.WAITING:
+        return _without(item, body, refs, read, base)
     if base.status > Status.PROVISIONAL:
         return refuse(item, base), Trace(read=read, source=item.decision.source)
+    return _answered(item, body, refs, read, base)
+
+
+def _without(
+    item: Item, body: TableBody, refs: tuple[Ref, ...], read: Read, base: Entry
+) -> tuple[Answers, Trace]:
+    """Answer a case with readings still out where they cannot matter; else wait for them."""
+    tried = {
+        ref.text: replace(read[ref.text], value=_anything(ref), status=Status.FIRM)
+        if read[ref.text].value is None
+        else read[ref.text]
+        for ref in refs
+    }
+    waits = refuse(item, base), Trace(read=read, source=item.decision.source)
+    if any(entry.value is None for entry in tried.values()):
+        return waits
+    answers, trace = _answered(item, body, refs, tried, combine(tried))
+    if any(entry.value is None or unsettled(entry.value) for entry in answers.values()):
+        return waits
+    settled = combine({name: entry for name, entry in read.items() if entry.value is not None})
+    found = {
+        name: with_value(settled, entry.value)
+        for name, entry in answers.items()
+        if entry.value is not None
+    }
+    return found, replace(trace, read=read)
+
+
+def _anything(ref: Ref) -> Value | None:
+    """Give everything that a name could turn out to hold."""
+    declared = ref.type
+    if declared.form == "choice":
+        return OneOf(declared.words) if declared.words else None
+    if declared.low is None or declared.high is None:
+        return None
+    return Interval(declared.low, declared.high)
+
+
+def _answered(
+    item: Item, body: TableBody, refs: tuple[Ref, ...], read: Read, base: Entry
+) -> tuple[Answers, Trace]:
     values = [read[ref.text].value for ref in refs]
     try:
         at, surely = _rows(body, values)

@@ -173,7 +173,9 @@ def _facts(rulebook: Rulebook, name: str, node: Mapping) -> Facts:
     records: dict[str, dict[str, Value]] = {each: {} for each in rulebook.records}
     owned: dict[str, dict[str, dict[str, Value]]] = {}
     if engine:
-        records["engine"] = dict(_engine(rulebook, engine, node).values)
+        row = _engine(rulebook, engine, node)
+        records["engine"] = dict(row.values)
+        owned = {name: {k: dict(v) for k, v in rows.items()} for name, rows in row.lists.items()}
     sets = _sets(rulebook, node, records)
     facts = Facts({}, records, sets, owned, text_of(node.get("stage"), name) or "inspected")
     given_node = node.get("given")
