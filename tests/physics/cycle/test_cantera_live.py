@@ -26,3 +26,15 @@ def test_cantera_still_says_what_was_frozen(name):
         ]
         numbers = [[each for each in row if not isinstance(each, str)] for row in (new, old)]
         assert numbers[0] == pytest.approx(numbers[1], rel=2e-5)
+
+
+@pytest.mark.slow
+def test_the_gas_data_are_those_that_cantera_ships():
+    from planner.physics.tables.cycle_nasa import SPECIES
+    from tests.physics.cycle.make_nasa import WANTED
+
+    species = {each.name: each for each in freeze.all_species()}
+    for ours, theirs in WANTED.items():
+        middle, *numbers = species[theirs].thermo.coeffs
+        assert middle == 1000.0
+        assert SPECIES[ours][1:] == (tuple(numbers[7:]), tuple(numbers[:7]))
