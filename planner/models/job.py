@@ -49,8 +49,8 @@ class Job:
         Name of the catalog entry, or ``inline``.
     history
         What the customer told and the running tests showed, as typed.
-    in_hand, as_built
-        Names of the part readings and of the finished measurements the job holds.
+    as_built
+        Names of the decisions that finished measurements stand for.
     """
 
     name: str
@@ -65,5 +65,4 @@ class Job:
     history: Mapping[str, str] = field(default_factory=dict)
     findings: tuple[FindingEntry, ...] = ()
     progress: Mapping[str, Done] = field(default_factory=dict)
-    in_hand: tuple[str, ...] = ()
     as_built: tuple[str, ...] = ()

@@ -30,6 +30,8 @@ class JobHeader:
     stage_because: str = ""
     units: str = "metric"
     complaint: str = ""
+    budget: str = ""
+    deadline: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -111,8 +111,17 @@ class Part:
 
 @dataclass(frozen=True, kw_only=True)
 class Schedule:
-    """What can start now, and what each open hold point blocks."""
+    """What can start now, which hold points are open, and the hours in all.
+
+    Attributes
+    ----------
+    hours, hours_perhaps
+        Low, likely and high over all operations that are surely in the plan, and over those
+        that perhaps are. Plain sums: lanes run side by side, so days are fewer.
+    """
 
     can_start_now: tuple[str, ...] = ()
     done: tuple[str, ...] = ()
     hold_points: tuple[str, ...] = ()
+    hours: tuple[float, float, float] = (0.0, 0.0, 0.0)
+    hours_perhaps: tuple[float, float, float] = (0.0, 0.0, 0.0)

@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from planner import __version__
 from planner.errors import Problem
 from planner.models.groups import HEADLINES
+from planner.models.job import Budget
 from planner.models.plan import (
     Assumption,
     Conflict,
@@ -105,7 +106,17 @@ def _header(reading: JobReading, results: Results, system: str) -> JobHeader:
         stage_because=reading.stage_because,
         units=system,
         complaint=job.complaint,
+        budget=_budget(job.budget),
+        deadline=job.deadline,
     )
+
+
+def _budget(budget: Budget | None) -> str:
+    """Say the budget as it was typed."""
+    if budget is None:
+        return ""
+    ends = " to ".join(end for end in (budget.low, budget.high) if end)
+    return f"{budget.currency} {ends}".strip()
 
 
 def _conflicts(results: Results) -> tuple[Conflict, ...]:

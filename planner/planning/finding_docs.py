@@ -63,6 +63,10 @@ def _worse(outcome: Outcome, answer: Answer, names: Names) -> list[Finding]:
     ]
 
 
+def _spoken(name: str) -> str:
+    return name.replace("_", " ").replace(".", " ")
+
+
 def _evidence(trace: Trace | None, per: tuple[str, ...], names: Names) -> str:
     """Say what was read of this item: `guide exhaust 0.133 mm`; common figures are left out."""
     if trace is None:
@@ -74,5 +78,5 @@ def _evidence(trace: Trace | None, per: tuple[str, ...], names: Names) -> str:
             continue
         if declared.words and entry.value == declared.words[-1]:
             continue  # the harmless word: looked at, and not found
-        told.append(f"{name.replace('_', ' ')} {names.one(entry, declared.over(()))}")
+        told.append(f"{_spoken(name)} {names.one(entry, declared.over(()))}")
     return ", ".join(told)

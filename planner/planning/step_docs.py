@@ -1,6 +1,6 @@
 """Operations of the plan document: in order, with reasons, targets and hold points."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from planner.models.job import Done
 from planner.models.steps import Schedule, Step, Target
@@ -14,6 +14,13 @@ from planner.rulebook.advising import printed_text
 from planner.rulebook.results import Called, Question, Results
 from planner.rulebook.syntax import AUDIENCES, Inspect
 from planner.rulebook.values import Key, Status
+
+
+def _hours(called: Iterable[Called]) -> tuple[float, float, float]:
+    """Add up low, likely and high hours."""
+    hours = [each.operation.hours for each in called]
+    low, likely, high = (sum(each[part] for each in hours) for part in range(3))
+    return low, likely, high
 
 
 class StepDocs:
@@ -50,6 +57,8 @@ class StepDocs:
             can_start_now=startable(self.edges, self.order, finished, doubtful),
             done=tuple(finished),
             hold_points=open_holds(operations, self.order, finished),
+            hours=_hours(each for each in self.called.values() if not each.perhaps),
+            hours_perhaps=_hours(each for each in self.called.values() if each.perhaps),
         )
 
     def questions(self) -> tuple[Question, ...]:

@@ -15,9 +15,13 @@ def wrapped(text: str, indent: str = "", lead: str = "") -> Lines:
     >>> wrapped("one two three", indent="  ", lead="Why: ")
     ['  Why: one two three']
     """
-    first = indent + lead
-    hang = indent + " " * min(len(lead), MOST_HANG)
     body = " ".join(text.split())
+    if len(indent) + len(lead) > LONGEST_LEAD:
+        body, lead = f"{' '.join(lead.split())} {body}", ""
+        hang = f"{indent}    "
+    else:
+        hang = indent + " " * min(len(lead), MOST_HANG)
+    first = indent + lead
     return textwrap.wrap(
         body,
         WIDTH,
@@ -29,6 +33,7 @@ def wrapped(text: str, indent: str = "", lead: str = "") -> Lines:
 
 
 MOST_HANG = 11
+LONGEST_LEAD = 48
 
 
 def heading(title: str, rule: str = "-") -> Lines:

@@ -4,7 +4,7 @@ from collections.abc import Callable, Collection
 
 from planner.models.groups import GROUPS, HEADLINES, SIX
 from planner.models.plan import Plan, QuestionDoc
-from planner.models.steps import Part
+from planner.models.steps import Part, Schedule
 from planner.sheets.decisions import (
     DecisionTexts,
     also_worked_out,
@@ -61,6 +61,10 @@ def header_lines(plan: Plan) -> Lines:
     ]
     if job.complaint:
         rows.append(("Complaint", job.complaint))
+    if job.budget:
+        rows.append(("Budget", job.budget))
+    if job.deadline:
+        rows.append(("Deadline", job.deadline))
     if stamp.overridden:
         rows.append(("Shop rules", f"{counted(len(stamp.overridden), 'block')} replaced"))
     lines = [f"BUILD PLAN: {job.name}{reference}", "=" * WIDTH, *table(rows)]
@@ -168,7 +172,18 @@ def _operations(plan: Plan, audience: str) -> Lines:
     lines = heading("Operations in working order", "=")
     start = [f"{_number(plan, name)} {name}" for name in plan.schedule.can_start_now]
     lines += wrapped(", ".join(start) or "nothing", "", "Can start now: ")
+    lines += wrapped(_hours(plan.schedule), "", "Hours in all: ")
     return [*lines, "", *operation_lines(plan, audience)]
+
+
+def _hours(schedule: Schedule) -> str:
+    """Say the sum of the hours, and what may come on top."""
+    low, likely, high = schedule.hours
+    text = f"{low:g} to {high:g}, likely {likely:g}, all trades together"
+    if any(schedule.hours_perhaps):
+        low, likely, high = schedule.hours_perhaps
+        text += f"; perhaps {low:g} to {high:g} more, likely {likely:g}"
+    return f"{text}. Lanes run side by side, so days are fewer."
 
 
 def _number(plan: Plan, name: str) -> int:

@@ -6,7 +6,7 @@ import click
 
 from planner.faces.cli.output import say
 from planner.faces.cli.rulebooks import open_rulebook, overlays
-from planner.planning.looking import names_of, rule_named
+from planner.planning.looking import names_of, rules_named
 from planner.sheets.rules_text import names_text, rule_text
 
 
@@ -20,7 +20,8 @@ def command() -> None:
 @overlays
 def show(name: str, rules: tuple[Path, ...], catalogs: tuple[Path, ...]) -> None:
     """Print a rule as it is written: decision, input, advice, operation or source NAME."""
-    say(rule_text(rule_named(open_rulebook(rules, catalogs), name)))
+    found = rules_named(open_rulebook(rules, catalogs), name)
+    say("\n".join(rule_text(each) for each in found))
 
 
 @command.command("names")

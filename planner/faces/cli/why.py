@@ -45,11 +45,14 @@ def command(  # noqa: PLR0913, PLR0917 - a command takes its flags one by one
     asked = explainer(reading, rulebook, units)
     if before is not None:
         say("\n".join(fitted(asked.before(*before))))
-    elif name is not None and asked.is_operation(name):
-        say(_operation(asked, name, audience))
     elif name is not None:
-        lines = asked.decision(name, system_of(reading, units), deep=deep)
-        say(decision_text(lines, asked.advice(name), asked.cautions(name), audience))
+        told = []
+        if asked.is_decision(name) or not asked.is_operation(name):
+            lines = asked.decision(name, system_of(reading, units), deep=deep)
+            told.append(decision_text(lines, asked.advice(name), asked.cautions(name), audience))
+        if asked.is_operation(name):
+            told.append(_operation(asked, name, audience))
+        say("\n".join(told))
 
 
 def _operation(asked: Explainer, name: str, audience: str) -> str:
