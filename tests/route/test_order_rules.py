@@ -241,6 +241,7 @@ def test_every_operation_has_a_known_lane_a_target_and_three_rising_hours(operat
         assert each.inspect, f"{name} has nothing to inspect"
         assert 0 < each.hours[0] < each.hours[1] < each.hours[2], name
         assert all(i.measure and i.instrument and (i.target or i.text) for i in each.inspect), name
+        assert all(len(i.measure) <= 60 for i in each.inspect), name
     assert {each.lane for each in operations.values()} == LANES
 
 
