@@ -4,11 +4,12 @@ from collections.abc import Sequence as AnySequence
 
 from planner.datafiles.nodes import Mapping, Node
 from planner.errors import BorewrightError, Problem, nearest
+from planner.rulebook.assumptions import read_assume
 from planner.rulebook.columns import Span, parse_range
 from planner.rulebook.keys import check_keys, flag_of, text_of, texts_of
 from planner.rulebook.literals import quantity_or_problem, read_literal, unit_or_problem
 from planner.rulebook.ranges import Unreadable, bad
-from planner.rulebook.syntax import STAGES, Assume, Field
+from planner.rulebook.syntax import STAGES, Field
 from planner.rulebook.value_type import Form, ValueType
 from planner.rulebook.values import Value
 from planner.units.dimension import NONE, PRESSURE
@@ -184,7 +185,7 @@ def read_field(name: str, node: Mapping, problems: list[Problem]) -> Field | Non
             stage=stage,
             job=text_of(node.get("job"), name) or f"goals.{name}",
             optional=flag_of(node.get("optional"), f"{name}: optional"),
-            assume=_assume(name, node.get("assume"), declared),
+            assume=read_assume(name, node.get("assume"), declared),
             unlisted=_unlisted(name, node.get("unlisted"), declared),
             unlisted_because=_because(node.get("unlisted")),
             finding=text_of(node.get("finding"), name),
@@ -193,41 +194,6 @@ def read_field(name: str, node: Mapping, problems: list[Problem]) -> Field | Non
     except Unreadable as error:
         problems.append(error.problem)
         return None
-
-
-def _assume(name: str, node: Node | None, declared: ValueType) -> Assume | None:
-    if node is None:
-        return None
-    label = f"{name}: assume"
-    block = _block(node, label, ("value", "between", "because", "until", "source"))
-    because = text_of(block.get("because"), label)
-    source = text_of(block.get("source"), label)
-    if not because or not source:
-        raise bad(f"{label} has no because or no source", "say why, and from where", node.place)
-    value, between = block.get("value"), block.get("between")
-    if (value is None) == (between is None):
-        raise bad(
-            f"{label} needs exactly one of value and between",
-            "write value: for one figure, between: for two ends",
-            node.place,
-        )
-    until = text_of(block.get("until"), label) or None
-    if until is not None and until not in STAGES:
-        raise bad(f"{label}: until is {until!r}", f"allowed: {', '.join(STAGES)}", node.place)
-    return Assume(
-        because=because,
-        source=source,
-        until=until,
-        value=None if value is None else read_literal(value, declared, label),
-        between=None if between is None else _between(between, declared, label),
-    )
-
-
-def _between(node: Node, declared: ValueType, label: str) -> tuple[float, float]:
-    found = parse_range(text_of(node, label), node.place, unit=declared.unit, kind=declared.kind)
-    if isinstance(found, Problem):
-        raise Unreadable(found)
-    return (found.low, found.high)
 
 
 def _unlisted(name: str, node: Node | None, declared: ValueType) -> Value | None:

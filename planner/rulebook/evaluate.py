@@ -1,6 +1,6 @@
 """Evaluating a rulebook on a job: every decision in order, then advice and operations."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 
 from planner.rulebook.advising import advise, printed_text
@@ -9,6 +9,7 @@ from planner.rulebook.choosing import decide_choose
 from planner.rulebook.deciding import Answers, Item, decide_compute, decide_value
 from planner.rulebook.evidence import decide_evidence
 from planner.rulebook.facts import Answer, Facts, Given
+from planner.rulebook.intervals import unsettled
 from planner.rulebook.judging import judge
 from planner.rulebook.looking_up import decide_table
 from planner.rulebook.printing import show_value
@@ -202,11 +203,21 @@ def _missing(world: World, outcomes: Mapping[str, Outcome]) -> tuple[Missing, ..
     for name, outcome in outcomes.items():
         for answer in outcome.answers.values():
             for entry in answer.entries.values():
-                for waited in entry.waiting_for:
+                for waited in (*entry.waiting_for, *_open_readings(world, entry)):
                     listed = blocks.setdefault(waited, [])
                     if name not in listed:
                         listed.append(name)
     return tuple(_one_missing(world, name, tuple(listed)) for name, listed in blocks.items())
+
+
+def _open_readings(world: World, entry: Entry) -> Iterator[str]:
+    """Name the readings that would settle an answer, while two ends stand for them."""
+    if not unsettled(entry.value):
+        return
+    for name in entry.assumed:
+        field = world.rulebook.inputs.get(name)
+        if field is not None and field.how and name in world.assumed:
+            yield name
 
 
 def _one_missing(world: World, name: str, blocks: tuple[str, ...]) -> Missing:
@@ -230,10 +241,7 @@ def _assumptions(world: World) -> tuple[tuple[str, str, str], ...]:
         assume = field.assume
         if assume is None:
             continue
-        if assume.value is not None:
-            shown = show_value(assume.value, field.type)
-        else:
-            low, high = assume.between or (0.0, 0.0)
-            shown = f"between {show_value(low, field.type)} and {show_value(high, field.type)}"
-        lines.append((name, shown, assume.because))
+        value, still = world.assumption(field)
+        if value is not None and still:
+            lines.append((name, show_value(value, field.type), assume.because))
     return tuple(lines)

@@ -161,7 +161,11 @@ def _entry(value: Value, read: dict[str, Entry]) -> Entry:
     loose = tuple(dict.fromkeys(name for entry in read.values() for name in entry.loose))
     if not isinstance(value, OneOf):
         return Entry(value, Status.PROVISIONAL if assumed else Status.FIRM, assumed, loose=loose)
-    waits = tuple(dict.fromkeys(name for entry in read.values() for name in entry.waiting_for))
+    waits = tuple(
+        dict.fromkeys(
+            name for entry in read.values() for name in (*entry.waiting_for, *entry.overdue)
+        )
+    )
     return Entry(value, Status.PROVISIONAL, (*assumed, *loose), waits, loose=loose)
 
 

@@ -2,6 +2,7 @@
 
 from planner.datafiles.nodes import Mapping
 from planner.errors import Place, Problem, nearest
+from planner.rulebook.assumptions import check_bases
 from planner.rulebook.declarations import read_field
 from planner.rulebook.files import Entry
 from planner.rulebook.keys import check_keys, text_of
@@ -81,6 +82,7 @@ def read_inputs(entries: dict[str, Entry], problems: list[Problem]) -> Inputs:
         if len(problems) > before:
             inputs.broken.add(name)
     _check_sets(inputs, problems)
+    check_bases(inputs.fields, inputs.records, problems)
     return inputs
 
 

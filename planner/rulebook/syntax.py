@@ -34,13 +34,25 @@ class Source:
 
 @dataclass(frozen=True, slots=True)
 class Assume:
-    """What is taken for an input that is not there, with its reason."""
+    """What is taken for an input that is not there, with its reason.
+
+    Attributes
+    ----------
+    value, between, words
+        One value; two ends; or the words of a choice that are left.
+    base, below
+        Figure of the engine that the ends are counted from, up or down.
+    """
 
     because: str
     source: str
     value: Value | None = None
     between: tuple[float, float] | None = None
     until: str | None = None
+    words: tuple[str, ...] = ()
+    base: str = ""
+    below: bool = False
+    place: Place | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -89,7 +89,8 @@ class Entry:
     provisional); ``waiting_for`` the names of what is missing; ``refused`` says why there is no
     answer and what would give one. ``unproved`` marks a given value outside the declared range:
     it stands, but what reads it is refused. ``loose`` holds the names of inputs known only to
-    lie between two ends: they leave provisional only what comes out unsettled.
+    lie between two ends: they leave provisional only what comes out unsettled. ``overdue``
+    holds those of them that should have been measured by now: what comes out unsettled waits.
     """
 
     value: Value | None = None
@@ -99,6 +100,7 @@ class Entry:
     refused: str | None = None
     unproved: bool = False
     loose: tuple[str, ...] = ()
+    overdue: tuple[str, ...] = ()
 
     @property
     def settled(self) -> bool:

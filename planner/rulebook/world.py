@@ -4,12 +4,13 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from itertools import product
 
+from planner.rulebook.assumptions import assumed_value
 from planner.rulebook.facts import Answer, Facts
 from planner.rulebook.hulls import joined
 from planner.rulebook.intervals import unsettled
 from planner.rulebook.refs import Ref
 from planner.rulebook.syntax import STAGES, Field, Rulebook
-from planner.rulebook.values import Band, Entry, Interval, Item, Key, OneOf, Status, Value
+from planner.rulebook.values import Band, Entry, Item, Key, OneOf, Status, Value
 
 NOT_STATED = "not stated"
 
@@ -153,19 +154,29 @@ class World:
         fact = self.facts.inputs.get(field.name)
         if fact is not None and key in fact.entries:
             return fact.entries[key]
-        assume = field.assume
-        if assume is not None and self._still(assume.until):
-            self.assumed[field.name] = field
-            names = (field.name,)
-            if assume.between is not None:
-                open_ = Interval(*assume.between)
-                return Entry(open_, Status.PROVISIONAL, names, loose=names)
-            return Entry(assume.value, Status.PROVISIONAL, names)
-        if field.optional:
-            return Entry(status=Status.NOT_APPLICABLE, refused=NOT_STATED)
         label = self.label(field.type.per, key)
         name = f"{field.name} of {label}" if label and fact is not None else field.name
+        value, still = self.assumption(field)
+        if value is not None and (still or unsettled(value)):
+            self.assumed[field.name] = field
+            loose = (field.name,) if unsettled(value) else ()
+            overdue = () if still else (name,)
+            return Entry(value, Status.PROVISIONAL, (field.name,), loose=loose, overdue=overdue)
+        if field.optional:
+            return Entry(status=Status.NOT_APPLICABLE, refused=NOT_STATED)
         return Entry(status=Status.WAITING, waiting_for=(name,))
+
+    def assumption(self, field: Field) -> tuple[Value | None, bool]:
+        """Return what is assumed for an input on this engine, and whether it still holds.
+
+        Two ends outlive their stage for what comes out the same between them; what does not
+        waits for the reading.
+        """
+        assume = field.assume
+        if assume is None:
+            return None, False
+        value = assumed_value(assume, field.type, self.facts.records)
+        return value, self._still(assume.until)
 
     def _still(self, until: str | None) -> bool:
         return until is None or self._stage < STAGES.index(until)
@@ -230,8 +241,9 @@ def combine(read: Mapping[str, Entry]) -> Entry:
     assumed = _joined(
         tuple(name for name in entry.assumed if name not in entry.loose) for entry in read.values()
     )
+    overdue = _joined(entry.overdue for entry in read.values())
     status = Status.PROVISIONAL if assumed else Status.FIRM
-    return Entry(status=status, assumed=assumed, loose=loose)
+    return Entry(status=status, assumed=assumed, loose=loose, overdue=overdue)
 
 
 def _joined(parts: Iterable[tuple[str, ...]]) -> tuple[str, ...]:
@@ -241,7 +253,9 @@ def _joined(parts: Iterable[tuple[str, ...]]) -> tuple[str, ...]:
 def with_value(base: Entry, value: Value) -> Entry:
     """Put a value on what it rests on; what is known only loosely counts if the value is open."""
     if not unsettled(value):
-        return replace(base, value=value, loose=())
+        return replace(base, value=value, loose=(), overdue=())
+    if base.overdue:
+        return Entry(status=Status.WAITING, waiting_for=base.overdue)
     return replace(
         base,
         value=value,
