@@ -7,7 +7,7 @@ from planner.rulebook.facts import Answer
 from planner.rulebook.judging import judge
 from planner.rulebook.results import Called, Outcome
 from planner.rulebook.syntax import ChooseBody, Operation
-from planner.rulebook.values import Names, Status
+from planner.rulebook.values import Names
 from planner.rulebook.world import World
 
 
@@ -59,7 +59,7 @@ def _from_names(world: World, outcomes: Mapping[str, Outcome], calls: Calls) -> 
     for name, outcome in outcomes.items():
         for answer in outcome.answers.values():
             if answer.type.form == "names":
-                _from_answer(world, name, outcome, answer, calls)
+                _from_answer(world, name, answer, calls)
         body = outcome.decision.body
         if isinstance(body, ChooseBody) and body.calls and _says_none(outcome, body):
             for called in body.calls:
@@ -75,7 +75,7 @@ def _says_none(outcome: Outcome, body: ChooseBody) -> bool:
     )
 
 
-def _from_answer(world: World, name: str, outcome: Outcome, answer: Answer, calls: Calls) -> None:
+def _from_answer(world: World, name: str, answer: Answer, calls: Calls) -> None:
     for key, entry in answer.entries.items():
         label = world.label(answer.type.per, key)
         items = (label,) if label else ()
@@ -84,23 +84,6 @@ def _from_answer(world: World, name: str, outcome: Outcome, answer: Answer, call
                 calls.call(called, items, name, sure=True)
             for called in entry.value.perhaps:
                 calls.call(called, items, name, sure=False)
-        elif entry.status == Status.WAITING:
-            for called in _could_call(outcome):
-                calls.call(called, (), name, sure=False)
-
-
-def _could_call(outcome: Outcome) -> tuple[str, ...]:
-    """Every name a table of calls holds, while its readings are not in."""
-    rows = getattr(outcome.decision.body, "rows", ())
-    return tuple(
-        dict.fromkeys(
-            called
-            for row in rows
-            for value in row.results.values()
-            if isinstance(value, Names)
-            for called in value.called
-        )
-    )
 
 
 def _from_conditions(world: World, calls: Calls) -> None:

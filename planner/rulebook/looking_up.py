@@ -42,6 +42,8 @@ def _without(
     if any(entry.value is None for entry in tried.values()):
         return waits
     answers, trace = _answered(item, body, refs, tried, combine(tried))
+    if all(isinstance(entry.value, Names) for entry in answers.values()):
+        return {name: _so_far(base, entry) for name, entry in answers.items()}, trace
     if any(entry.value is None or unsettled(entry.value) for entry in answers.values()):
         return waits
     settled = combine({name: entry for name, entry in read.items() if entry.value is not None})
@@ -51,6 +53,13 @@ def _without(
         if entry.value is not None
     }
     return found, replace(trace, read=read)
+
+
+def _so_far(base: Entry, entry: Entry) -> Entry:
+    """Keep the names that are sure or possible already; while any is only possible, it waits."""
+    if unsettled(entry.value):
+        return replace(base, value=entry.value)
+    return with_value(Entry(), entry.value) if entry.value is not None else base
 
 
 def _anything(ref: Ref) -> Value | None:

@@ -71,7 +71,8 @@ def _operation(
             problems.append(Problem(f"operation {name} has no {key}", f"add {key}:", entry.key))
     needs = texts_of(node.get("needs"), f"{name}: needs")
     after = _reasons(node.get("after"), f"{name}: after", problems)
-    check_names((*needs, *after), known, "operation", node.key_place("after"), problems)
+    implied = _reasons(node.get("implied"), f"{name}: implied", problems)
+    check_names((*needs, *after, *implied), known, "operation", node.key_place("after"), problems)
     when, called_only = _when(node, scope, problems)
     why_node = node.get("why")
     for key in ("does", "if_skipped", "hold"):
@@ -88,6 +89,7 @@ def _operation(
         optional=flag_of(node.get("optional"), name),
         needs=needs,
         after=after,
+        implied=implied,
         inspect=_inspects(node.get("inspect"), name, scope, problems),
         hold=text_of(node.get("hold"), name),
         why=voices(why_node, scope, problems) if isinstance(why_node, Mapping) else {},

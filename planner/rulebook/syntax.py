@@ -326,6 +326,7 @@ class Operation:
     optional: bool
     needs: tuple[str, ...]
     after: Mapping[str, str]
+    implied: Mapping[str, str]
     inspect: tuple[Inspect, ...]
     hold: str
     why: Mapping[str, str]

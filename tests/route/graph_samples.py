@@ -20,6 +20,7 @@ def operation(name, *, after=(), needs=(), hold="", lane="block"):
         optional=False,
         needs=tuple(needs),
         after={earlier: f"{earlier} first" for earlier in after},
+        implied={},
         inspect=(),
         hold=hold,
         why={},
