@@ -16,6 +16,7 @@ from planner.models.plan import (
     Stamp,
 )
 from planner.models.steps import CautionDoc
+from planner.planning.cause_docs import causes
 from planner.planning.decision_docs import DecisionDocs, caution_docs
 from planner.planning.explaining import Explainer
 from planner.planning.finding_docs import measured_findings, typed_findings
@@ -77,6 +78,7 @@ def _assemble(reading: JobReading, results: Results, steps: StepDocs) -> Plan:
         job=_header(reading, results, names.system),
         decisions={each.decision.name: decisions.document(each) for each in shown},
         findings=(*typed_findings(reading.job.findings), *measured_findings(outcomes, names)),
+        diagnosis=causes(outcomes, names),
         conflicts=_conflicts(results),
         questions=_questions(reading, results, steps),
         operations=steps.steps(),

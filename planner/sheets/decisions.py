@@ -1,11 +1,12 @@
 """Decisions as text: value, status and mark, evidence, rejected choices, reasons, cautions."""
 
+import re
 from collections import Counter
 from collections.abc import Iterable, Mapping
 
 from planner.models.plan import DecisionDoc, Evidence, Plan
 from planner.models.steps import CautionDoc
-from planner.sheets.layout import Lines, marked, shortened, wrapped
+from planner.sheets.layout import NOT_KNOWN, Lines, marked, shortened, wrapped
 
 INDENT = "    "
 MANY_REJECTED = 8
@@ -52,6 +53,10 @@ class DecisionTexts:
         text = decision.because.get(self.audience) or decision.because.get("builder", "")
         if not text:
             return []
+        if decision.status in ("waiting", "refused"):
+            text = _known_part(text)
+        if not text:
+            return []
         told = self._told.setdefault(text, name)
         return wrapped(
             shortened(text) if told == name else f"as for {told}, above", INDENT, "Why: "
@@ -62,6 +67,12 @@ class DecisionTexts:
             each for each in decision.cautions if self._told.setdefault(each.text, name) == name
         ]
         return caution_lines(new, INDENT)
+
+
+def _known_part(text: str) -> str:
+    """Return the sentences of a reason that do not turn on what is not known yet."""
+    sentences = re.split(r"(?<=[.!?]) ", shortened(text))
+    return " ".join(each for each in sentences if NOT_KNOWN not in each)
 
 
 def short_lines(name: str, decision: DecisionDoc) -> Lines:

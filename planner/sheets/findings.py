@@ -1,8 +1,8 @@
-"""Findings as text: verdicts of the rules by gravity, then what the builder saw."""
+"""Findings as text: verdicts by gravity, what the builder saw, and the causes behind them."""
 
 from collections.abc import Iterable
 
-from planner.models.plan import Finding
+from planner.models.plan import Cause, Finding
 from planner.sheets.layout import Lines, wrapped
 
 _GRAVEST_FIRST = ("stop", "replace", "repair", "watch")
@@ -28,6 +28,19 @@ def finding_lines(findings: Iterable[Finding]) -> Lines:
     lines: Lines = []
     for severity, title in order:
         lines += _group(severity, title, groups[severity, title])
+    return lines
+
+
+def cause_lines(causes: Iterable[Cause]) -> Lines:
+    """Tell root causes with what speaks for and against each, and what to do then."""
+    lines: Lines = []
+    for each in causes:
+        lines += wrapped(each.cause, "", f"{each.confidence.upper():<8}  ")
+        for finding in each.evidence_for:
+            lines += wrapped(finding, "    ", "for: ")
+        for finding in each.against:
+            lines += wrapped(finding, "    ", "against: ")
+        lines += wrapped(each.then, "    ", "then: ") if each.then else []
     return lines
 
 

@@ -83,9 +83,10 @@ def shortened(text: str) -> str:
     'Top (not yet known), second wider.'
     """
     parts = text.split(_WAITS)
-    return parts[0] + "".join(f"(not yet known){_after_bracket(part)}" for part in parts[1:])
+    return parts[0] + "".join(f"{NOT_KNOWN}{_after_bracket(part)}" for part in parts[1:])
 
 
+NOT_KNOWN = "(not yet known)"
 _WAITS = "not yet known (needs"
 
 

@@ -11,7 +11,7 @@ from planner.sheets.decisions import (
     caution_lines,
     short_lines,
 )
-from planner.sheets.findings import finding_lines
+from planner.sheets.findings import cause_lines, finding_lines
 from planner.sheets.layout import WIDTH, Lines, counted, heading, shortened, table, wrapped
 from planner.sheets.operations import operation_lines, route_lines
 
@@ -161,9 +161,14 @@ def _question(number: int, each: QuestionDoc) -> Lines:
 
 
 def _findings(plan: Plan, audience: str) -> Lines:
-    if not plan.findings or audience == "customer":
+    if audience == "customer":
         return []
-    return [*heading("Findings", "="), *finding_lines(plan.findings)]
+    lines: Lines = []
+    if plan.diagnosis:
+        lines += [*heading("Why it wore or failed", "="), *cause_lines(plan.diagnosis)]
+    if plan.findings:
+        lines += [*heading("Findings", "="), *finding_lines(plan.findings)]
+    return lines
 
 
 def _operations(plan: Plan, audience: str) -> Lines:

@@ -219,7 +219,7 @@ def test_check_of_the_rules_says_what_was_proved(shop):
     told = run("check")
     assert told.exit_code == 0
     assert "Rulebook edition test" in told.stdout
-    assert "Table rows reached by a case: 0 of 8." in told.stdout
+    assert "Table rows and findings reached by a case: 0 of 11." in told.stdout
 
 
 def test_check_of_a_folder_proves_that_folder(shop):

@@ -120,6 +120,17 @@ decisions:
         - {guide_exhaust: over 0.06 to 0.08 mm, guide_verdict: watch}
         - {guide_exhaust: up to 0.06 mm, guide_verdict: accept}
     source: recalled
+  hot_cylinder:
+    means: A cylinder that ran hot
+    per: cylinder
+    evidence:
+      for:
+        a guide of it is worn: {guide_verdict: some(replace)}
+        its bore is scored: {score_depth: over 0 mm}
+      against:
+        the car sees a track: {use: track}
+      then: "Prove the injector of {where}."
+    source: practice
   block_calls:
     means: What the caps call for
     per: main

@@ -110,6 +110,26 @@ def test_findings_are_what_was_seen_and_what_was_measured():
     assert measured == {("exhaust valve 2", "watch"), ("exhaust valve 3", "replace")}
 
 
+def test_a_cause_is_told_with_what_speaks_for_and_against_it():
+    assert document()["diagnosis"] == [
+        {
+            "cause": "A cylinder that ran hot, cylinder 2",
+            "confidence": "likely",
+            "for": ["a guide of it is worn (exhaust valve 3)", "its bore is scored"],
+            "then": "Prove the injector of cylinder 2.",
+        }
+    ]
+    against = document("goals.use=track")["diagnosis"][0]
+    assert against["confidence"] == "possible"
+    assert against["against"] == ["the car sees a track"]
+
+
+def test_a_cause_that_hangs_on_a_reading_says_what_was_not_looked_at():
+    (found,) = document("teardown.guides=null")["diagnosis"]
+    assert found["confidence"] == "possible"
+    assert found["for"] == ["not looked at yet: a guide of it is worn", "its bore is scored"]
+
+
 def test_operations_are_in_order_with_reasons_targets_and_holds():
     steps = document()["operations"]
     assert [each["id"] for each in steps] == [

@@ -81,6 +81,20 @@ def test_cautions_carry_their_signal_word_the_gravest_first():
     assert "NOTICE" in grave
 
 
+def test_a_cause_stands_before_the_findings_with_its_evidence():
+    said = text()
+    assert said.index("WHY IT WORE OR FAILED") < said.index("FINDINGS")
+    assert "LIKELY    A cylinder that ran hot, cylinder 2" in said
+    assert "    for: its bore is scored" in said
+    assert "    then: Prove the injector of cylinder 2." in said
+
+
+def test_a_waiting_decision_keeps_only_the_sentences_that_are_known():
+    said = text("teardown.bores.readings=null", only=["decisions"])
+    assert "Why: One oversize" not in said
+    assert "not yet known (needs" not in said
+
+
 def test_the_customer_is_spared_names_and_evidence():
     said = text(audience="customer")
     assert "piston_to_wall" not in said
