@@ -18,6 +18,7 @@ _LENGTHS = Q(LENGTH, grid=True)
     returns=Q(LENGTH),
     citation="Common practice",
     validity="two or more axes in each row",
+    spreads=("readings",),
     readings=_READINGS,
 )
 def out_of_round(*, readings: Grid) -> float:
@@ -63,6 +64,7 @@ def out_of_round(*, readings: Grid) -> float:
     returns=Q(LENGTH),
     citation="Common practice",
     validity="two or more rows, the same axes in each",
+    spreads=("readings",),
     readings=_READINGS,
 )
 def taper(*, readings: Grid) -> float:
@@ -106,6 +108,7 @@ def taper(*, readings: Grid) -> float:
     returns=Q(LENGTH),
     citation="derived",
     validity="any readings",
+    spreads=("readings",),
     readings=_LENGTHS,
 )
 def spread_of_readings(*, readings: Grid) -> float:

@@ -19,6 +19,9 @@ How to write a formula so that the tests can prove it:
 5. References is a citation, or begins "Derived above", or "Common practice, no source".
 6. rises and falls name only arguments in which the result never turns back over the whole
    validity range; a property test of yours backs each one.
+7. spreads names grids of which the single result is a spread: nothing when all readings
+   agree, never more than the largest less the smallest, unmoved when all move together.
+   `tests/physics/test_spreads.py` holds it.
 """
 
 import inspect
@@ -49,7 +52,7 @@ class Signature:
 
     `returns` is one Q, or one for each named result. `rises` and `falls` give, for each
     result name (the formula's own name when there is one result), the arguments it
-    surely rises or falls with.
+    surely rises or falls with; `spreads` names the grids of which the result is a spread.
     """
 
     name: str
@@ -61,6 +64,7 @@ class Signature:
     citation: str
     validity: str
     empirical: bool
+    spreads: tuple[str, ...] = ()
 
     @property
     def results(self) -> Mapping[str, Q]:
@@ -79,6 +83,7 @@ def physics(
     rises: Directions = (),
     falls: Directions = (),
     empirical: bool = False,
+    spreads: tuple[str, ...] = (),
     **arguments: Q,
 ) -> Callable[[Formula], Formula]:
     """Register a formula under its own name, after checking it against what is declared.
@@ -96,6 +101,8 @@ def physics(
         a mapping from result name to tuple for several.
     empirical
         True when published coefficients carry units, so dimensions cannot be proved.
+    spreads
+        Grids of which the single result is a spread; see rule 7 above.
     **arguments
         One Q for each keyword-only argument of the function, by name.
 
@@ -122,6 +129,7 @@ def physics(
             citation=citation,
             validity=validity,
             empirical=empirical,
+            spreads=spreads,
         )
         _check(signature)
         REGISTRY[name] = signature
@@ -201,6 +209,10 @@ def _check_directions(signature: Signature) -> None:
     for result in (*signature.rises, *signature.falls):
         if result not in signature.results:
             raise _bad(signature.name, f"has no result {result!r}", "a result it gives")
+    for name in signature.spreads:
+        grid = signature.arguments.get(name)
+        if grid is None or not grid.grid or not isinstance(signature.returns, Q):
+            raise _bad(signature.name, f"is no spread of {name!r}", "a grid it takes, one result")
     for result in signature.results:
         rising = set(signature.rises.get(result, ()))
         falling = set(signature.falls.get(result, ()))

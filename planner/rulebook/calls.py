@@ -12,7 +12,7 @@ from planner.rulebook.checker import Checker
 from planner.rulebook.lifting import both, joined_form, lift
 from planner.rulebook.pieces import Env, Node, Typed
 from planner.rulebook.reductions import REDUCTIONS, check_reduction
-from planner.rulebook.values import Band, Interval, Number, Several, Value
+from planner.rulebook.values import Band, Interval, Number, Several, Shifted, Value
 from planner.units.dimension import LENGTH
 
 Check = Callable[[ast.expr, Checker], Node]
@@ -192,7 +192,7 @@ def _apply(signature: Signature, values: dict[str, Value]) -> Value:
 
 def _several(signature: Signature, values: dict[str, Value]) -> Several:
     """Call a formula of several results: once where all is settled."""
-    if any(isinstance(value, Interval) for value in values.values()):
+    if any(isinstance(value, (Interval, Shifted)) for value in values.values()):
         return Several({name: _call(signature, name, values) for name in signature.results})
     answer = signature.function(**values)
     return Several(
@@ -207,8 +207,11 @@ def _plain(result: Q, value: float) -> float:
 
 def _call(signature: Signature, result: str, values: dict[str, Value]) -> Number:
     """Call once, or at the two corners where arguments are not settled."""
-    if not any(isinstance(value, Interval) for value in values.values()):
+    if not any(isinstance(value, (Interval, Shifted)) for value in values.values()):
         return _result(signature, result, values)
+    spread = intervals.spread_within(signature, values)
+    if spread is not None:
+        return spread
     least = intervals.corner(signature, result, values, upper=False)
     most = intervals.corner(signature, result, values, upper=True)
     return intervals.between(_result(signature, result, least), _result(signature, result, most))

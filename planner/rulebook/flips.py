@@ -1,10 +1,13 @@
 """How far each input can move before an answer changes: a promise, found by bisection.
 
 Between the figure typed and the one reported nothing changes, because the whole stretch was
-worked out at once with unsettled values. A grid of readings moves as a whole.
+worked out at once with unsettled values. A grid of readings moves as a whole: the same amount
+is added to each of them. What a formula makes of a grid is bounded where it is declared to rise
+or fall with the readings, or to be a spread of them; where it is neither, nothing is promised
+and the reach told is nought.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from planner.rulebook.evaluate import decide_only
@@ -21,7 +24,7 @@ from planner.rulebook.syntax import (
     TableBody,
     WeighBody,
 )
-from planner.rulebook.values import Entry, Grid, Interval, Key, OneOf, Status, Value
+from planner.rulebook.values import Entry, Grid, Interval, Key, OneOf, Shifted, Status, Value
 from planner.rulebook.world import World
 
 STEPS = 14
@@ -38,7 +41,8 @@ class Flip:
     upward
         Whether it moves up.
     at
-        The figure up to which nothing changes, SI; for a choice the words that change nothing.
+        The figure up to which nothing changes, SI; for a choice the words that change nothing;
+        for readings that move together the amount added to each.
     changes
         Whether anything changes before the end of the declared range.
     """
@@ -48,6 +52,7 @@ class Flip:
     upward: bool
     at: Value
     changes: bool
+    together: bool = False
 
 
 def flips(results: Results, name: str) -> Iterator[Flip]:
@@ -184,31 +189,37 @@ def _number(probe: _Probe, label: str, value: float | Grid) -> Iterator[Flip]:
     declared = probe.field.type
     if declared.low is None or declared.high is None:
         return
-    low, high = _ends(value)
-    for upward, end in ((True, declared.high), (False, declared.low)):
-        near = high if upward else low
-        reached, changes = _furthest(probe, low, high, near, end)
-        yield Flip(probe.field.name, label, upward=upward, at=reached, changes=changes)
+    for upward in (True, False):
+        if isinstance(value, tuple):
+            cells = [cell for row in value for cell in row]
+            end = declared.high - max(cells) if upward else declared.low - min(cells)
+            stretch, start = _together(value), 0.0
+        else:
+            end = declared.high if upward else declared.low
+            stretch, start = _alone(value), value
+        reached, changes = _furthest(probe, stretch, start, end)
+        together = isinstance(value, tuple)
+        yield Flip(probe.field.name, label, upward, reached, changes, together=together)
 
 
-def _ends(value: float | Grid) -> tuple[float, float]:
-    if isinstance(value, float):
-        return value, value
-    cells = [cell for row in value for cell in row]
-    return min(cells), max(cells)
+Stretch = Callable[[float], Value]
 
 
-def _furthest(
-    probe: _Probe, low: float, high: float, near: float, end: float
-) -> tuple[float, bool]:
+def _alone(value: float) -> Stretch:
+    """Stretch one figure to another."""
+    return lambda to: Interval(min(value, to), max(value, to))
+
+
+def _together(readings: Grid) -> Stretch:
+    """Move all readings of a grid by up to one amount."""
+    return lambda to: Shifted(readings, min(0.0, to), max(0.0, to))
+
+
+def _furthest(probe: _Probe, stretch: Stretch, start: float, end: float) -> tuple[float, bool]:
     """Bisect for the furthest figure up to which nothing changes."""
-
-    def stretch(to: float) -> Interval:
-        return Interval(min(low, to), max(high, to))
-
-    if near == end or probe.same(stretch(end)):
+    if start == end or probe.same(stretch(end)):
         return end, False
-    inner, outer = near, end
+    inner, outer = start, end
     for _ in range(STEPS):
         middle = (inner + outer) / 2
         if probe.same(stretch(middle)):

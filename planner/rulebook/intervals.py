@@ -5,7 +5,7 @@ import operator
 from collections.abc import Callable, Sequence
 
 from planner.physics.registry import Signature
-from planner.rulebook.values import Band, Interval, Names, Number, OneOf, Value
+from planner.rulebook.values import Band, Grid, Interval, Names, Number, OneOf, Shifted, Value
 
 DIGIT = 1e-12
 CARRIED = 13
@@ -25,7 +25,7 @@ def unsettled(value: Value | None) -> bool:
         return any(isinstance(part, Interval) for part in value.parts())
     if isinstance(value, Names):
         return bool(value.perhaps)
-    return isinstance(value, (Interval, OneOf))
+    return isinstance(value, (Interval, Shifted, OneOf))
 
 
 def low(value: Number) -> float:
@@ -159,11 +159,31 @@ def corner(
     falls = signature.falls.get(result, ())
     found: dict[str, Value] = {}
     for name, value in values.items():
-        if not isinstance(value, Interval):
+        if not isinstance(value, (Interval, Shifted)):
             found[name] = value
+            continue
+        if isinstance(value, Shifted) and name in signature.spreads:
+            found[name] = value.readings
             continue
         if name not in rises and name not in falls:
             raise NeedsFirm(name)
-        end = value.high if (name in rises) is upper else value.low
-        found[name] = ((end,),) if signature.arguments[name].grid else end
+        grid = signature.arguments[name].grid
+        found[name] = _end(value, upper=(name in rises) is upper, grid=grid)
     return found
+
+
+def _end(value: Interval | Shifted, *, upper: bool, grid: bool) -> float | Grid:
+    """Return one end of a stretch; for readings all of them stand there."""
+    end = value.high if upper else value.low
+    if isinstance(value, Shifted):
+        return value.at(end)
+    return ((end,),) if grid else end
+
+
+def spread_within(signature: Signature, values: dict[str, Value]) -> Number | None:
+    """Bound a spread of readings that are not in: from nothing to the width of their stretch."""
+    open_ = [name for name, value in values.items() if isinstance(value, (Interval, Shifted))]
+    if len(open_) != 1 or open_[0] not in signature.spreads:
+        return None
+    value = values[open_[0]]
+    return between(0.0, value.high - value.low) if isinstance(value, Interval) else None

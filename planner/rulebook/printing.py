@@ -13,6 +13,7 @@ from planner.rulebook.values import (
     Names,
     OneOf,
     Several,
+    Shifted,
     Status,
     Value,
 )
@@ -51,8 +52,9 @@ def show_value(value: Value, declared: ValueType, system: System = "metric") -> 
         return ", ".join(
             f"{spoken(name)} {plain(low(each))}" for name, each in value.results.items()
         )
+    readings = value.readings if isinstance(value, Shifted) else value
     return "; ".join(
-        ", ".join(show_number(cell, declared, system) for cell in row) for row in value
+        ", ".join(show_number(cell, declared, system) for cell in row) for row in readings
     )
 
 
@@ -105,6 +107,8 @@ def _band(band: Band, declared: ValueType, system: System) -> str:
         inch = _band(band, declared, "inch")
         return metric if metric == inch else f"{metric} ({inch})"
     parts = tuple(low(part) for part in band.parts())
+    if parts[0] == parts[-1]:
+        return _show_numeric(parts[0], declared, system)
     if declared.unit is None:
         texts, suffix = [plain(part, declared.step) for part in parts], ""
     else:

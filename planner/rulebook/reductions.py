@@ -7,7 +7,7 @@ from dataclasses import replace
 from planner.rulebook import intervals
 from planner.rulebook.checker import Checker
 from planner.rulebook.pieces import Env, Node, Typed
-from planner.rulebook.values import Entry, Interval, Number, OneOf, Value
+from planner.rulebook.values import Entry, Interval, Number, OneOf, Shifted, Value
 from planner.units.dimension import NONE
 
 Check = Callable[[ast.expr, Checker], Node]
@@ -132,11 +132,21 @@ def _of_grid(name: str, inner: Node, checker: Checker) -> Node:
         if isinstance(grid, Interval):
             apart = Interval(0.0, grid.high - grid.low)
             return apart if name == "spread" else grid
+        if isinstance(grid, Shifted):
+            return _shifted(name, grid)
         if not isinstance(grid, tuple):
             raise TypeError(grid)
         return _reduce(name, [cell for row in grid for cell in row])
 
     return Node(typed, run, inner.gather)
+
+
+def _shifted(name: str, grid: Shifted) -> Number:
+    """Reduce readings that may all move together: their spread does not change."""
+    settled = _reduce(name, [cell for row in grid.readings for cell in row])
+    if name == "spread":
+        return settled
+    return intervals.add(settled, Interval(grid.low, grid.high))
 
 
 def _count(inner: Node, word: str | None, checker: Checker) -> Node:

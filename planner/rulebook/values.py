@@ -22,6 +22,19 @@ class Interval:
     high: float
 
 
+@dataclass(frozen=True, slots=True)
+class Shifted:
+    """Readings that may all move together, by any one amount between two ends. SI."""
+
+    readings: Grid
+    low: float
+    high: float
+
+    def at(self, shift: float) -> Grid:
+        """Return the readings moved by one amount."""
+        return tuple(tuple(cell + shift for cell in row) for row in self.readings)
+
+
 Number = float | Interval
 
 
@@ -63,7 +76,7 @@ class Several:
     results: Mapping[str, Number]
 
 
-Value = float | Interval | Band | str | OneOf | Names | Grid | Several
+Value = float | Interval | Shifted | Band | str | OneOf | Names | Grid | Several
 
 
 class Status(IntEnum):
