@@ -44,6 +44,7 @@ class Evidence(Amount):
     governs: bool = False
     refused: str | None = None
     outside_range: bool = False
+    outside_because: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)

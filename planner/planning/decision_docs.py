@@ -111,6 +111,9 @@ class DecisionDocs:
             governs=outcome.given is None and any(voice.governs for voice in said.values()),
             refused=next((entry.refused for entry in entries.values() if entry.refused), None),
             outside_range=any(voice.outside_range for voice in said.values()),
+            outside_because=next(
+                (v.outside_because for v in said.values() if v.outside_because), ""
+            ),
             text=self.names.text(entries, declared),
             **(parts_of(shared, declared) if shared is not None else {}),
         )

@@ -236,7 +236,8 @@ def _voice(telling: Telling, outcome: Outcome, voice: Voice) -> str:
     declared = next(iter(outcome.answers.values())).type
     sign = ">" if voice.governs else "-"
     shown = show_entry(telling.results.world, voice.entry, declared, telling.system)
-    return f"{sign} {voice.name}: {shown}"
+    outside = f" (outside its range: {voice.outside_because})" if voice.outside_range else ""
+    return f"{sign} {voice.name}: {shown}{outside}"
 
 
 def _reads(outcome: Outcome) -> list[str]:

@@ -110,7 +110,11 @@ def voice_questions(outcome: Outcome) -> tuple[Question, ...]:
     for trace in outcome.traces.values():
         by_name = {each.name: each for each in trace.voices}
         mine = main_number(by_name[voice].entry.value)
-        others = [main_number(each.entry.value) for each in trace.voices if each.name != voice]
+        others = [
+            main_number(each.entry.value)
+            for each in trace.voices
+            if each.name != voice and not each.outside_range
+        ]
         known = [each for each in others if each is not None]
         if mine is None or not known:
             continue

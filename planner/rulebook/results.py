@@ -23,7 +23,11 @@ class Rejected:
 
 @dataclass(frozen=True, slots=True)
 class Voice:
-    """One voice of a ``weigh`` decision: practice, physics, maker or given."""
+    """One voice of a ``weigh`` decision: practice, physics, maker or given.
+
+    A voice outside its range is shown with the reason, ``outside_because``; it neither governs
+    nor counts as a conflict.
+    """
 
     name: str
     kind: str
@@ -31,6 +35,7 @@ class Voice:
     governs: bool
     source: str
     outside_range: bool = False
+    outside_because: str = ""
 
 
 @dataclass(frozen=True, slots=True)

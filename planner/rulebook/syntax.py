@@ -204,6 +204,14 @@ class ChooseBody:
 
 
 @dataclass(frozen=True, slots=True)
+class Outside:
+    """When a voice is outside its range: shown with the reason, and never governing."""
+
+    when: "When"
+    because: str
+
+
+@dataclass(frozen=True, slots=True)
 class WeighBody:
     """Voices and which of them governs."""
 
@@ -211,6 +219,7 @@ class WeighBody:
     governs: str
     ask_if: tuple[str, str] | None = None
     question_over: float | None = None
+    outside: Mapping[str, Outside] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,6 +9,9 @@ from planner.rulebook.ranges import Unreadable, bad
 from planner.rulebook.refs import Ref
 from planner.rulebook.scope import Scope
 from planner.rulebook.syntax import Give, WeighBody
+from planner.rulebook.weigh_outside import outside_refs, read_outside
+
+KEYS = ("says", "governs", "ask_if", "question_over", "outside")
 
 
 def read_weigh_body(outline: Outline, scope: Scope) -> tuple[WeighBody, list[Ref]]:
@@ -19,7 +22,7 @@ def read_weigh_body(outline: Outline, scope: Scope) -> tuple[WeighBody, list[Ref
         raise bad(
             f"{outline.name}: weigh is not a block", "write says: and governs:", outline.entry.key
         )
-    odd = check_keys(node, ("says", "governs", "ask_if", "question_over"), outline.name)
+    odd = check_keys(node, KEYS, outline.name)
     if odd:
         raise Unreadable(odd[0])
     says_node = node.get("says")
@@ -40,10 +43,11 @@ def read_weigh_body(outline: Outline, scope: Scope) -> tuple[WeighBody, list[Ref
         )
     governs = text_of(node.get("governs"), outline.name)
     _check_governs(outline, governs, says, node)
+    outside = read_outside(node.get("outside"), outline.name, tuple(says), outline.per, scope)
     body = WeighBody(
-        says, governs, _ask_if(outline, node, says), percent(node.get("question_over"))
+        says, governs, _ask_if(outline, node, says), percent(node.get("question_over")), outside
     )
-    return body, list(says.values())
+    return body, [*says.values(), *outside_refs(outside)]
 
 
 def _check_voice(outline: Outline, give: Give, voice: str, ref: Ref, place: Place) -> None:

@@ -1,14 +1,16 @@
 """Hearing voices: the governing one answers, or the larger or smaller part by part."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import replace
 from typing import Any
 
+from planner.rulebook.advising import printed_text
 from planner.rulebook.deciding import Answers, Item
-from planner.rulebook.intervals import greatest, least
+from planner.rulebook.intervals import greatest, least, unsettled
+from planner.rulebook.judging import judge
 from planner.rulebook.refs import Ref
 from planner.rulebook.results import Trace, Voice
-from planner.rulebook.syntax import WeighBody
+from planner.rulebook.syntax import Outside, WeighBody
 from planner.rulebook.values import Band, Entry, Interval, Number, Status, Value
 from planner.rulebook.world import combine, with_value
 
@@ -17,9 +19,22 @@ def decide_weigh(item: Item, body: WeighBody) -> tuple[Answers, Trace]:
     """Hear every voice and let the governing one answer."""
     name = next(iter(item.decision.gives))
     heard = {voice: item.world.entry(ref, item.bound) for voice, ref in body.says.items()}
-    chosen, base = _governing(body, heard)
+    judged = {voice: _judged(item, said) for voice, said in body.outside.items()}
+    outside = {voice: told for voice, (sure, told) in judged.items() if sure is not False}
+    chosen, base = _governing(body, _without(heard, outside))
+    surely = {voice for voice, (sure, _) in judged.items() if sure}
+    if base != _governing(body, _without(heard, surely))[1]:
+        chosen, base = (), _waits(item, [body.outside[voice] for voice in outside])
     voices = tuple(
-        Voice(voice, voice.split()[-1], entry, voice in chosen, _voice_source(item, ref))
+        Voice(
+            voice,
+            voice.split()[-1],
+            entry,
+            voice in chosen,
+            _voice_source(item, ref),
+            voice in outside,
+            outside.get(voice, ""),
+        )
         for (voice, ref), entry in zip(body.says.items(), heard.values(), strict=True)
     )
     source = next((each.source for each in voices if each.governs), "") or item.decision.source
@@ -29,6 +44,33 @@ def decide_weigh(item: Item, body: WeighBody) -> tuple[Answers, Trace]:
         source=source,
     )
     return {name: base}, trace
+
+
+def _judged(item: Item, said: Outside) -> tuple[bool | None, str]:
+    """Tell whether a voice is outside its range, none while not settled, and the reason."""
+    holds = judge(item.world, said.when, item.bound).holds
+    return holds, "" if holds is False else printed_text(item.world, said.because)
+
+
+def _without(heard: Mapping[str, Entry], outside: Collection[str]) -> dict[str, Entry]:
+    return {voice: entry for voice, entry in heard.items() if voice not in outside}
+
+
+def _waits(item: Item, conditions: Iterable[Outside]) -> Entry:
+    """Wait for what leaves open whether a voice that would move the answer is in its range."""
+    looked = {
+        each.ref.text: item.world.entry(each.ref, item.bound)
+        for said in conditions
+        for group in said.when
+        for each in group
+    }
+    names = [
+        name
+        for text, entry in looked.items()
+        if entry.value is None or unsettled(entry.value)
+        for name in (*entry.waiting_for, *entry.assumed) or (text,)
+    ]
+    return Entry(status=Status.WAITING, waiting_for=tuple(dict.fromkeys(names)))
 
 
 def _voice_source(item: Item, ref: Ref) -> str:
@@ -46,7 +88,8 @@ def _speaks(entry: Entry) -> bool:
 def _governing(body: WeighBody, heard: Mapping[str, Entry]) -> tuple[tuple[str, ...], Entry]:
     if body.governs in ("larger", "smaller"):
         return _extreme(body.governs, heard)
-    names = tuple(heard) if body.governs == "first" else tuple(body.governs.split(" else "))
+    named = tuple(heard) if body.governs == "first" else tuple(body.governs.split(" else "))
+    names = [name for name in named if name in heard] or list(heard)
     for name in names:
         if _speaks(heard[name]):
             return (name,), heard[name]

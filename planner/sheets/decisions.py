@@ -129,7 +129,7 @@ def _evidence(decision: DecisionDoc) -> Lines:
 def _voice(each: Evidence) -> str:
     kind = "" if each.name.endswith(each.kind) else f", {each.kind}"
     source = f"  [{each.source}{kind}]" if each.source else f"  [{each.kind}]"
-    outside = " (outside its range: shown, not used)" if each.outside_range else ""
+    outside = f" (outside its range: {each.outside_because})" if each.outside_range else ""
     said = shortened(each.text or f"refused: {each.refused}")
     return f"{said}{outside}{source}"
 
