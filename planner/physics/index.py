@@ -120,6 +120,7 @@ WHERE: dict[str, str] = {
     "pulsating_safety": "piston_pin_strength",
     "quench_distance": "geometry_stack",
     "rankine_stress": "rods_buckling",
+    "ratio_move": "cycle.ratio_move",
     "reciprocating_force": "rods",
     "ring_back_clearance": "rings",
     "ring_end_gap_thermal": "rings",

@@ -1,6 +1,8 @@
 """Compression ratio that the knock model allows."""
 
+from collections.abc import Mapping
 from math import inf
+from typing import TYPE_CHECKING
 
 from planner.physics.cycle.arguments import (
     ABSOLUTE,
@@ -16,6 +18,9 @@ from planner.physics.cycle.arguments import (
 from planner.physics.cycle.limits import checked, operating_point
 from planner.physics.cycle.registering import formula
 from planner.physics.registry import outside
+
+if TYPE_CHECKING:
+    from planner.physics.cycle.setting import Point
 
 LOWER = "Ask for less boost, a fuel of higher octane, or a cooler charge."
 HIGHER = "Knock does not limit it: let valves, quench and starting decide the ratio."
@@ -185,22 +190,7 @@ def knock_limited_ratio(
     given = dict(locals())
     from planner.physics.cycle.ratio_limit import ratio_limits
 
-    full = operating_point(
-        given,
-        charge_temperature=full_boost_temperature,
-        speed=full_boost_speed,
-        mixture=full_boost_mixture,
-    )
-    off = operating_point(
-        given,
-        boost=0.0,
-        charge_temperature=off_boost_temperature,
-        speed=off_boost_speed,
-        mixture=off_boost_mixture,
-    )
-    latest = (latest_unboosted, latest_slope, latest_ever)
-    checked("phasing", min(latest_ever, latest_unboosted), "latest phasing")
-    found = ratio_limits(off, full, latest)
+    found = ratio_limits(*points_of(given))
     least = min(found)
     if least == -inf:
         outside("the ratio", "below 5.5", "5.5 to 17.5", LOWER)
@@ -211,3 +201,40 @@ def knock_limited_ratio(
         "off_boost_ratio": min(found[0], 17.5),
         "full_boost_ratio": min(found[1], 17.5),
     }
+
+
+def points_of(given: Mapping[str, float]) -> "tuple[Point, Point, tuple[float, float, float]]":
+    """Make the two operating points and the limit of phasing out of a formula's arguments.
+
+    Parameters
+    ----------
+    given
+        The arguments by name, SI.
+
+    Returns
+    -------
+    tuple
+        Full load before boost comes, full boost, and the latest phasing: unboosted [rad],
+        slope [rad/Pa], ever [rad].
+
+    Raises
+    ------
+    OutsideValidity
+        When a figure lies outside its limits.
+    """
+    full = operating_point(
+        given,
+        charge_temperature=given["full_boost_temperature"],
+        speed=given["full_boost_speed"],
+        mixture=given["full_boost_mixture"],
+    )
+    off = operating_point(
+        given,
+        boost=0.0,
+        charge_temperature=given["off_boost_temperature"],
+        speed=given["off_boost_speed"],
+        mixture=given["off_boost_mixture"],
+    )
+    latest = (given["latest_unboosted"], given["latest_slope"], given["latest_ever"])
+    checked("phasing", min(latest[2], latest[0]), "latest phasing")
+    return off, full, latest
