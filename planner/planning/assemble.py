@@ -1,6 +1,6 @@
 """Assemble the plan document from a job that was read and what the rulebook said of it."""
 
-from collections.abc import Iterable
+from collections.abc import Container, Iterable
 
 from planner import __version__
 from planner.errors import Problem
@@ -65,8 +65,8 @@ def system_of(reading: JobReading, units: System | None) -> System:
 
 def _assemble(reading: JobReading, results: Results, steps: StepDocs) -> Plan:
     names = steps.names
-    decisions = DecisionDocs(results, names)
-    shown = [each for each in results.outcomes.values() if _is_shown(each.decision)]
+    decisions, stocks = DecisionDocs(results, names), results.rulebook.stocks
+    shown = [each for each in results.outcomes.values() if _is_shown(each.decision, stocks)]
     outcomes = results.outcomes.values()
     return Plan(
         stamp=Stamp(
@@ -93,9 +93,15 @@ def _assemble(reading: JobReading, results: Results, steps: StepDocs) -> Plan:
     )
 
 
-def _is_shown(decision: Decision) -> bool:
-    """Leave out bare figures of the rulebook: they stand by name in the decisions' inputs."""
-    return decision.form != "value" or decision.name in HEADLINES
+def _is_shown(decision: Decision, stocks: Container[str]) -> bool:
+    """Leave out bare figures of the rulebook, and checks made on every row of a catalog.
+
+    The figures stand by name in the inputs of decisions; a row that failed stands with its
+    numbers beside the row that was chosen.
+    """
+    if decision.name in HEADLINES:
+        return True
+    return decision.form != "value" and not any(each in stocks for each in decision.per)
 
 
 def _header(reading: JobReading, results: Results, system: str) -> JobHeader:
