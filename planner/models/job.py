@@ -22,10 +22,34 @@ class FindingEntry:
 
 @dataclass(frozen=True, kw_only=True)
 class Done:
-    """When an operation was done and by whom."""
+    """When an operation was done, by whom, and to which specification.
+
+    Attributes
+    ----------
+    spec
+        Check code of what the plan asked of the operation when it was done.
+    """
 
     day: str
     by: str = ""
+    spec: str = ""
+
+
+@dataclass(frozen=True, kw_only=True)
+class QuoteKeys:
+    """What the shop writes on a quote: its number, its date, and when work can start."""
+
+    number: str = ""
+    date: str = ""
+    start: str = ""
+
+
+@dataclass(frozen=True, kw_only=True)
+class TypedTorque:
+    """What a fastener maker's sheet says, typed into the job."""
+
+    value: str
+    origin: str
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -66,3 +90,5 @@ class Job:
     findings: tuple[FindingEntry, ...] = ()
     progress: Mapping[str, Done] = field(default_factory=dict)
     as_built: tuple[str, ...] = ()
+    quote: QuoteKeys = field(default_factory=QuoteKeys)
+    torque_sheet: Mapping[str, TypedTorque] = field(default_factory=dict)

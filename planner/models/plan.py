@@ -4,7 +4,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from planner.models.amount import Amount, PerItem, Result
+from planner.models.cost import Cost
 from planner.models.steps import CautionDoc, Part, Schedule, Step
+from planner.models.work import RunInStep, TorqueLine
 
 SCHEMA = "borewright.plan/1"
 
@@ -190,8 +192,10 @@ class Plan:
     questions: tuple[QuestionDoc, ...] = ()
     operations: tuple[Step, ...] = ()
     parts: tuple[Part, ...] = ()
-    cost: Mapping[str, object] | None = None
+    cost: Cost | None = None
     schedule: Schedule
+    torque_sheet: tuple[TorqueLine, ...] = ()
+    run_in: tuple[RunInStep, ...] = ()
     cautions: tuple[CautionDoc, ...] = ()
     assumptions: tuple[Assumption, ...] = ()
     missing: tuple[MissingDoc, ...] = ()

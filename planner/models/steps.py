@@ -89,35 +89,80 @@ class Part:
     part_class
         The catalog it is chosen from.
     must_have
-        Its figures, as printed.
+        What the order must state, as printed: decisions first, then the catalog's figures.
+    quantity, quantity_low
+        Pieces to buy; the least of them where it is not yet known how many.
     price, lead_days
-        Low and high, where the catalog states them; prices in the catalog's own currency.
+        Low and high, where the catalog states them; prices in the catalog's own currency, of
+        one piece.
+    could_be
+        Rows still possible where the choice is not settled.
+    ordered_at, needed_at
+        Operations of the plan that place the order, and that cannot start without the part.
     order
-        now or hold.
+        now, hold or in hand.
     """
 
     id: str
     title: str
     part_class: str
-    grade: str
+    grade: str = ""
     where: Mapping[str, str] = field(default_factory=dict)
     must_have: Mapping[str, str] = field(default_factory=dict)
+    quantity: int = 1
+    quantity_low: int = 1
     price: tuple[str, str] | None = None
     lead_days: tuple[float, float] | None = None
+    could_be: tuple[str, ...] = ()
+    perhaps: bool = False
+    ordered_at: str = ""
+    needed_at: tuple[str, ...] = ()
+    says: str = ""
     order: str = "hold"
     because: str = ""
     source: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)
+class Slot:
+    """When one step is planned: working days from the start, and dates where they are known."""
+
+    first_day: int
+    last_day: int
+    first_date: str = ""
+    last_date: str = ""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Finish:
+    """The day the last step ends: if all goes fast, as usual, if all goes slowly."""
+
+    earliest: str
+    likely: str
+    latest: str
+
+
+@dataclass(frozen=True, kw_only=True)
 class Schedule:
-    """What can start now, which hold points are open, and the hours in all.
+    """What can start now, what waits for what, and when the work is done.
 
     Attributes
     ----------
     hours, hours_perhaps
         Low, likely and high over all operations that are surely in the plan, and over those
-        that perhaps are. Plain sums: lanes run side by side, so days are fewer.
+        that perhaps are. Plain sums: lanes run side by side, so days are fewer. [h]
+    reopened
+        Steps that were done and must be looked at again, each with the reason.
+    waits_for
+        For each step that cannot start: the steps and the parts it waits for.
+    critical_path
+        The longest chain of what is left; no timetable is shorter.
+    working_days, working_days_likely
+        Least and most, and as a rule.
+    over_longest_chain
+        Share by which the timetable is longer than the longest chain.
+    held_up
+        Hours that steps stood ready and waited for a bench, a lane or a person. [h]
     """
 
     can_start_now: tuple[str, ...] = ()
@@ -125,3 +170,15 @@ class Schedule:
     hold_points: tuple[str, ...] = ()
     hours: tuple[float, float, float] = (0.0, 0.0, 0.0)
     hours_perhaps: tuple[float, float, float] = (0.0, 0.0, 0.0)
+    reopened: Mapping[str, str] = field(default_factory=dict)
+    waits_for: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    critical_path: tuple[str, ...] = ()
+    working_days: tuple[int, int] | None = None
+    working_days_likely: int = 0
+    longest_chain_days: int = 0
+    over_longest_chain: float = 0.0
+    held_up: Mapping[str, float] = field(default_factory=dict)
+    start: str = ""
+    finish: Finish | None = None
+    slots: Mapping[str, Slot] = field(default_factory=dict)
+    text: str = ""

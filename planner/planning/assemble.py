@@ -25,6 +25,7 @@ from planner.planning.names import Names
 from planner.planning.part_docs import part_docs
 from planner.planning.standing import standing_cautions
 from planner.planning.step_docs import StepDocs
+from planner.planning.work_plan import with_work
 from planner.rulebook import evaluate
 from planner.rulebook.printing import System
 from planner.rulebook.results import Advised, Missing, Results
@@ -55,7 +56,8 @@ def explainer(reading: JobReading, rulebook: Rulebook, units: System | None = No
     """Work a job out, to be asked about; see `plan_job`."""
     results = evaluate(rulebook, reading.facts)
     steps = StepDocs(results, Names(results, system_of(reading, units)), reading.job.progress)
-    return Explainer(results, _assemble(reading, results, steps), steps)
+    plan = with_work(_assemble(reading, results, steps), reading, results, steps)
+    return Explainer(results, plan, steps)
 
 
 def system_of(reading: JobReading, units: System | None) -> System:

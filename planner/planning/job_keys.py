@@ -32,6 +32,10 @@ _TEXTS = (
     "job.sheet_units",
     "job.stage",
     "job.note",
+    "quote.number",
+    "quote.date",
+    "quote.start",
+    "quote.note",
     "goals.budget.low",
     "goals.budget.high",
     "goals.budget.currency",
@@ -50,8 +54,8 @@ _TEXTS = (
     "parts_in_hand.pistons.coated",
 )
 # Read by a part of their own, or kept for a later stage of the job.
-_SPECIAL = ("engine", "teardown.findings", "given", "progress", "as_built")
-_HEADS = ("job", "goals", "history", "teardown", "parts_in_hand")
+_SPECIAL = ("engine", "teardown.findings", "given", "progress", "as_built", "torque_sheet")
+_HEADS = ("job", "quote", "goals", "history", "teardown", "parts_in_hand")
 
 
 @dataclass(slots=True)

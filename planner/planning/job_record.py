@@ -7,13 +7,14 @@ from typing import TypeVar
 
 from planner.datafiles.nodes import Mapping, Node, Scalar
 from planner.errors import Problem, nearest
-from planner.models.job import SHEET_UNITS, Budget, Done, FindingEntry, Job
+from planner.models.job import SHEET_UNITS, Budget, Done, FindingEntry, Job, QuoteKeys
 from planner.planning.job_keys import FORMAT
 from planner.planning.job_nodes import unknown_keys
+from planner.planning.job_torques import typed_torques
 from planner.planning.job_walk import Walk, text_of
 from planner.rulebook.syntax import STAGES, Rulebook
 
-DONE_KEYS = ("done", "by", "note")
+DONE_KEYS = ("done", "by", "note", "spec")
 _DAY = re.compile(r"\d{4}-\d{2}-\d{2}")
 _CURRENCY = re.compile(r"[A-Z]{3}")
 
@@ -59,6 +60,12 @@ def job_record(
         findings=findings,
         progress=_progress(walk.special.get("progress"), rulebook, problems),
         as_built=_names(walk.special.get("as_built"), rulebook, problems),
+        quote=QuoteKeys(
+            number=text_of(texts, "quote.number"),
+            date=_day("quote.date", texts, problems),
+            start=_day("quote.start", texts, problems),
+        ),
+        torque_sheet=typed_torques(walk.special.get("torque_sheet"), rulebook, problems),
     )
 
 
@@ -172,7 +179,9 @@ def _done(label: str, node: Node, problems: list[Problem]) -> Done | None:
         problems.append(Problem(f"{label} has no day", "add done: 2027-01-12", node.place))
         return None
     who = by.text.strip() if isinstance(by, Scalar) and by.value is not None else ""
-    return Done(day=_checked_day(label, day, problems), by=who)
+    spec = node.get("spec")
+    code = spec.text.strip() if isinstance(spec, Scalar) else ""
+    return Done(day=_checked_day(label, day, problems), by=who, spec=code)
 
 
 def _names(node: Node | None, rulebook: Rulebook, problems: list[Problem]) -> tuple[str, ...]:

@@ -50,7 +50,7 @@ def _parts(outcome: Outcome, answer: Answer, stock: Stock, names: Names) -> list
             part_class=stock.name,
             grade=row,
             where={names.label(answer.type.per, key): row for key in keys if key},
-            must_have=_figures(stock, row, names),
+            must_have=figures(stock, row, names),
             price=_price(stock, row, names),
             lead_days=_pair(stock, row, names, "lead_days"),
             order=order,
@@ -74,7 +74,8 @@ def _when(outcome: Outcome) -> tuple[str, str]:
     return "hold", f"the choice is {outcome.status.word}: it rests on {on}"
 
 
-def _figures(stock: Stock, row: str, names: Names) -> dict[str, str]:
+def figures(stock: Stock, row: str, names: Names) -> dict[str, str]:
+    """Print what the catalog says of a row, but for price and delivery."""
     values = names.rulebook.stock_rows[stock.catalog][row].values
     return {
         name: names.plain(value, stock.fields[name].type)
