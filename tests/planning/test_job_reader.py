@@ -1,12 +1,14 @@
 """Reading a job: every value found where it stands, every slip told at its place with its cure."""
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from planner.errors import ProblemsFound
+from planner.planning.assemble import plan_job
 from planner.rulebook.values import Band
-from tests.planning.shop import doubts, problems, read
+from planner.sheets.plan_text import plan_text
+from tests.planning.shop import doubts, problems, read, rulebook
 
 
 def one(found):
@@ -353,3 +355,68 @@ def test_readings_in_inches_are_the_same_readings(rows):
     metric = read("teardown.bores=" + block.format(unit="mm", one=rows))
     imperial = read("teardown.bores=" + block.format(unit="in", one=str(inches).replace("'", "")))
     assert metric.facts.inputs["bores"].entries == imperial.facts.inputs["bores"].entries
+
+
+# ------------------------------------------------------------------ anything at all
+
+GARBAGE = (
+    "null",
+    "unknown",
+    "-1",
+    "1e9",
+    "[]",
+    "{}",
+    "[1, 2]",
+    "{a: 1}",
+    "{1: 2}",
+    '"x y"',
+    "86.1 mm",
+    "[[1], [2, 3]]",
+    "true",
+    "{unit: kg, readings: {1: 2}}",
+    "[{id: cap_fretting, where: main 1}]",
+)
+PATHS = (
+    "format",
+    "job",
+    "job.name",
+    "engine",
+    "goals",
+    "goals.boost",
+    "goals.use",
+    "goals.budget",
+    "history",
+    "history.oil_pressure",
+    "teardown",
+    "teardown.bores",
+    "teardown.bores.unit",
+    "teardown.bores.depths",
+    "teardown.bores.readings",
+    "teardown.bores.readings.1",
+    "teardown.bores.score_depth",
+    "teardown.main_journals.readings.2",
+    "teardown.guides.exhaust",
+    "teardown.findings",
+    "given",
+    "given.piston_to_wall",
+    "given.wall_left",
+    "progress",
+    "progress.hone",
+    "parts_in_hand",
+    "as_built",
+)
+
+
+SLIPS = st.lists(
+    st.tuples(st.sampled_from(PATHS), st.sampled_from(GARBAGE)), min_size=1, max_size=2
+)
+
+
+@settings(max_examples=300, deadline=None)
+@given(SLIPS)
+def test_anything_at_all_is_read_or_told_at_a_place(slips):
+    changes = [f"{path}={value}" for path, value in slips]
+    told = problems(*changes)
+    assert all(": error: " in text and "fix: " in text for text in told if "question" not in text)
+    if not told:
+        assert plan_text(plan_job(read(*changes), rulebook())).startswith("BUILD PLAN: ")
