@@ -76,7 +76,8 @@ class PartsList:
         if need.outcome is None or len(need.rows) != 1:
             return {}
         stock = stock_of(need.outcome, self.names)
-        return figures(stock, need.rows[0].id, self.names) if stock else {}
+        told = figures(stock, need.rows[0].id, self.names) if stock else {}
+        return {name: told[name] for name in need.line.states or told if name in told}
 
     def _order(self, need: PartNeed) -> tuple[str, str]:
         """Say now or hold, and why."""

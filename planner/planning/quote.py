@@ -46,8 +46,7 @@ def quote_head(job: Job, shop: Shop, likely: Decimal, lines: tuple[CostLine, ...
         tax=_tax_words(shop),
         approval=(
             f"Work starts when this is signed and the deposit is paid. An extra above "
-            f"{shop.approval_over:,.0f} {shop.currency} is told first and waits for a signature. "
-            "Agreed: ____________________  Date: ____________"
+            f"{shop.approval_over:,.0f} {shop.currency} is told first and waits for a signature."
         ),
     )
 

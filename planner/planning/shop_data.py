@@ -41,6 +41,7 @@ class PartLine:
     number: int
     with_: tuple[str, ...]
     must_have: tuple[str, ...]
+    states: tuple[str, ...]
     ordered_at: tuple[str, ...]
     needed_at: tuple[str, ...]
     in_hand: tuple[str, ...]
@@ -195,6 +196,7 @@ def _part(row: Row) -> PartLine:
         number=row.whole("number", 1),
         with_=row.names("with"),
         must_have=row.names("must_have"),
+        states=row.names("states"),
         ordered_at=row.names("ordered_at"),
         needed_at=row.names("needed_at"),
         in_hand=row.names("in_hand"),

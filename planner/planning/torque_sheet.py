@@ -6,7 +6,7 @@ from planner.planning.decision_docs import source_mark
 from planner.planning.names import Names
 from planner.planning.shop_rows import Row, rows_of
 from planner.planning.triggers import Sure, Triggers
-from planner.rulebook.results import Results
+from planner.rulebook.results import Answer, Results
 from planner.rulebook.values import Status
 
 TYPED = "from the maker, typed by you"
@@ -69,7 +69,29 @@ def _text(name: str, results: Results, names: Names) -> str:
     if outcome is None or outcome.status == Status.NOT_APPLICABLE:
         return ""
     wanted = [each for each in outcome.answers.values() if not result or each.name == result]
-    return "; ".join(names.text(each.entries, each.type) for each in wanted)
+    return "; ".join(_of_chosen(each, results, names) for each in wanted)
+
+
+def _of_chosen(answer: Answer, results: Results, names: Names) -> str:
+    """Print a figure; one worked out for every row of a stock, only for the row chosen."""
+    stocks = results.rulebook.stocks
+    if len(answer.type.per) == 1 and answer.type.per[0] in stocks:
+        chosen = _chosen_rows(answer.type.per[0], results)
+        kept = {key: entry for key, entry in answer.entries.items() if key[0] in chosen}
+        return "; ".join(names.one(entry, answer.type.over(())) for entry in kept.values())
+    return names.text(answer.entries, answer.type)
+
+
+def _chosen_rows(stock: str, results: Results) -> set[str]:
+    """Return the rows that some decision chose from a stock."""
+    return {
+        entry.value
+        for outcome in results.outcomes.values()
+        for answer in outcome.answers.values()
+        if answer.type.catalog == stock and outcome.decision.form == "choose"
+        for entry in answer.entries.values()
+        if isinstance(entry.value, str)
+    }
 
 
 def run_in_steps(results: Results, triggers: Triggers) -> tuple[RunInStep, ...]:

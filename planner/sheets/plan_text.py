@@ -4,7 +4,8 @@ from collections.abc import Callable, Collection
 
 from planner.models.groups import GROUPS, HEADLINES, SIX
 from planner.models.plan import Plan, QuestionDoc
-from planner.models.steps import Part, Schedule
+from planner.models.steps import Schedule
+from planner.sheets.cost_text import cost_lines
 from planner.sheets.decisions import (
     DecisionTexts,
     also_worked_out,
@@ -14,6 +15,9 @@ from planner.sheets.decisions import (
 from planner.sheets.findings import cause_lines, finding_lines
 from planner.sheets.layout import WIDTH, Lines, counted, heading, shortened, table, wrapped
 from planner.sheets.operations import operation_lines, route_lines
+from planner.sheets.parts_text import part_lines
+from planner.sheets.schedule_text import schedule_lines
+from planner.sheets.torque_text import run_in_lines, torque_lines
 
 MANY_BLOCKED = 6
 Section = Callable[[Plan, str], Lines]
@@ -195,32 +199,6 @@ def _number(plan: Plan, name: str) -> int:
     return next(each.step for each in plan.operations if each.id == name)
 
 
-def _parts(plan: Plan, audience: str) -> Lines:
-    if not plan.parts:
-        return []
-    lines = heading("Parts chosen", "=")
-    for each in plan.parts:
-        lines += _part(each, audience)
-    return lines
-
-
-def _part(part: Part, audience: str) -> Lines:
-    order = "ORDER NOW" if part.order == "now" else "HOLD"
-    name = part.title if audience == "customer" else f"{part.id}: {part.title}"
-    lines = wrapped(f"{part.grade}  [{part.source}]", "", f"{order}  {name} = ")
-    if part.where:
-        lines += wrapped(", ".join(part.where), "    ", "for ")
-    if audience != "customer":
-        figures = ", ".join(
-            f"{key.replace('_', ' ')} {text}" for key, text in part.must_have.items()
-        )
-        lines += wrapped(figures, "    ", "must have: ") if figures else []
-    if part.price and part.lead_days:
-        days = " to ".join(f"{each:g}" for each in part.lead_days)
-        lines += wrapped(f"price {' to '.join(part.price)}; {days} days to come", "    ")
-    return [*lines, *wrapped(part.because, "    ")]
-
-
 def _missing(plan: Plan, _: str) -> Lines:
     lines: Lines = []
     for due, title in ((True, "Readings missing"), (False, "Not known yet")):
@@ -263,7 +241,11 @@ SECTIONS: dict[str, Section] = {
     "decisions": _decisions,
     "working": _working,
     "operations": _operations,
-    "parts": _parts,
+    "parts": part_lines,
+    "cost": cost_lines,
+    "schedule": schedule_lines,
+    "torque": torque_lines,
+    "start": run_in_lines,
     "missing": _missing,
     "assumptions": _assumptions,
     "cautions": _cautions,
