@@ -156,7 +156,7 @@ def _count(inner: Node, word: str | None, checker: Checker) -> Node:
         )
     if word not in inner.type.words:
         raise checker.bad(f"{word!r} is not one of {', '.join(inner.type.words)}", "use one")
-    removed, _ = _removed("count", inner.type.per, None, checker)
+    removed = _removed("count", inner.type.per, None, checker)[0] if inner.type.per else ()
     typed = Typed("number", NONE, low=0.0)
 
     def run(env: Env) -> Value:
