@@ -54,8 +54,9 @@ def plan_job(reading: JobReading, rulebook: Rulebook, units: System | None = Non
 
 def explainer(reading: JobReading, rulebook: Rulebook, units: System | None = None) -> Explainer:
     """Work a job out, to be asked about; see `plan_job`."""
-    results = evaluate(rulebook, reading.facts)
-    steps = StepDocs(results, Names(results, system_of(reading, units)), reading.job.progress)
+    system = system_of(reading, units)
+    results = evaluate(rulebook, reading.facts, system)
+    steps = StepDocs(results, Names(results, system), reading.job.progress)
     plan = with_work(_assemble(reading, results, steps), reading, results, steps)
     return Explainer(results, plan, steps)
 

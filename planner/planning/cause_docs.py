@@ -56,7 +56,7 @@ def _cause(outcome: Outcome, body: EvidenceBody, key: Key, confidence: str, name
     decision = outcome.decision
     bound = dict(zip(decision.per, key, strict=True))
     where = names.label(decision.per, key)
-    then = printed_text(names.world, body.then, (where,) if where else (), names.system)
+    then = printed_text(names.world, body.then, (where,) if where else ())
     return Cause(
         cause=f"{decision.means}, {where}" if where else decision.means,
         confidence=confidence,

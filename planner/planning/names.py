@@ -4,7 +4,6 @@ from collections.abc import Mapping
 from functools import cached_property
 
 from planner.errors import Place
-from planner.rulebook.advising import scope_of
 from planner.rulebook.printing import System, show_items, show_value
 from planner.rulebook.ranges import Unreadable
 from planner.rulebook.refs import Ref
@@ -81,4 +80,4 @@ class Names:
 
     @cached_property
     def _scope(self) -> Scope:
-        return scope_of(self.world)
+        return self.world.scope

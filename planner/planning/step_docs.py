@@ -114,12 +114,12 @@ class StepDocs:
     def _target(self, inspect: Inspect, where: tuple[str, ...]) -> Target:
         world = self.names.world
         if inspect.target is None:
-            text = printed_text(world, inspect.text, where, self.names.system)
+            text = printed_text(world, inspect.text, where)
             return Target(measure=inspect.measure, instrument=inspect.instrument, text=text)
         entries = world.entries(self.names.ref(inspect.target))
         declared = self.names.ref(inspect.target).type
         status = max((each.status for each in entries.values()), default=Status.WAITING)
-        said = printed_text(world, inspect.text, where, self.names.system)
+        said = printed_text(world, inspect.text, where)
         text = self.names.text(entries, declared)
         only = entries.get(()) if not declared.per else None
         return Target(

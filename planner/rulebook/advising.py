@@ -8,7 +8,6 @@ from planner.rulebook.judging import Judged, judge
 from planner.rulebook.printing import System, show_entry, show_items
 from planner.rulebook.refs import Ref
 from planner.rulebook.results import Advised, CautionLine, Outcome
-from planner.rulebook.scope import Scope
 from planner.rulebook.syntax import Caution
 from planner.rulebook.texts import Slot, fill, names_in, slot_of
 from planner.rulebook.values import Band, Entry, Key
@@ -17,43 +16,16 @@ from planner.rulebook.world import World
 NOWHERE = Place("", 0, 0)
 
 
-def scope_of(world: World) -> Scope:
-    """Open a scope over a proved rulebook, to resolve the names in texts."""
-    book = world.rulebook
-    results = {
-        name: (decision.name, decision.gives[name].type)
-        for decision in book.decisions.values()
-        for name in decision.gives
-    }
-    chosen = {
-        decision.name: (give.type.catalog, decision.per)
-        for decision in book.decisions.values()
-        for give in decision.gives.values()
-        if give.type.catalog and decision.form == "choose"
-    }
-    return Scope(
-        book.inputs,
-        book.records,
-        book.stocks,
-        book.sets,
-        dict(results),
-        {name: (stock or "", per) for name, (stock, per) in chosen.items()},
-    )
-
-
-def printed_text(
-    world: World, text: str, where: tuple[str, ...] = (), system: System = "metric"
-) -> str:
+def printed_text(world: World, text: str, where: tuple[str, ...] = ()) -> str:
     """Fill a text's braces with what the names hold on this job."""
     inside = names_in(text)
     if not inside:
         return text
-    scope = scope_of(world)
     values = {}
     for each in inside:
-        slot = slot_of(each, scope, NOWHERE)
+        slot = slot_of(each, world.scope, NOWHERE)
         values[each] = (
-            ", ".join(where) if slot.ref is None else _shown(world, slot, slot.ref, system)
+            ", ".join(where) if slot.ref is None else _shown(world, slot, slot.ref, world.system)
         )
     return fill(text, values)
 

@@ -5,13 +5,13 @@ from dataclasses import dataclass, replace
 from planner.errors import BorewrightError
 from planner.rulebook.deciding import Answers, Item, refuse
 from planner.rulebook.intervals import NeedsFirm, high, low, negate
-from planner.rulebook.pieces import Comparison, Typed
+from planner.rulebook.pieces import Comparison
 from planner.rulebook.printing import apart, show_value
 from planner.rulebook.results import Rejected, Trace
 from planner.rulebook.syntax import ChooseBody, Preference
 from planner.rulebook.value_type import ValueType
 from planner.rulebook.values import Entry, Interval, Number, OneOf, Status, Value
-from planner.rulebook.world import Bound, combine, with_value
+from planner.rulebook.world import Bound, System, combine, with_value
 
 OPPOSITES = {">=": "<", "<=": ">", ">": "<=", "<": ">=", "==": "is not", "!=": "is"}
 
@@ -155,7 +155,7 @@ def _compare(need: Comparison, env: Bound) -> tuple[bool | None, str]:
         passed = _numbers(need.sign, left, right)
     else:
         passed = _words(need.sign, left, right)
-    first, second = _shown(left, right, need.left.type, need.right.type)
+    first, second = _shown(left, right, need, env.world.system)
     if passed is None:
         return None, f"cannot tell yet: {first} against {second}"
     sign = need.sign if passed else OPPOSITES[need.sign]
@@ -190,13 +190,14 @@ def _words(sign: str, left: Value, right: Value) -> bool | None:
     return (sign == "==") if len(mine) == len(others) == 1 else None
 
 
-def _shown(left: Value, right: Value, left_type: Typed, right_type: Typed) -> tuple[str, str]:
+def _shown(left: Value, right: Value, need: Comparison, system: System) -> tuple[str, str]:
+    left_type, right_type = need.left.type, need.right.type
     unit = left_type.unit or right_type.unit
     kind = left_type.kind or right_type.kind
     declared = ValueType("number", unit, left_type.dimension, kind)
     if isinstance(left, float) and isinstance(right, float):
-        return apart(left, right, declared)
-    return show_value(left, declared), show_value(right, declared)
+        return apart(left, right, declared, system)
+    return show_value(left, declared, system), show_value(right, declared, system)
 
 
 def _upstream(tried: list[Tried]) -> Entry | None:

@@ -28,10 +28,10 @@ from planner.rulebook.syntax import (
 )
 from planner.rulebook.values import Entry, Key, Status
 from planner.rulebook.weighing import decide_weigh
-from planner.rulebook.world import World
+from planner.rulebook.world import System, World
 
 
-def evaluate(rulebook: Rulebook, facts: Facts) -> Results:
+def evaluate(rulebook: Rulebook, facts: Facts, system: System = "metric") -> Results:
     """Work out every decision of a rulebook on a job.
 
     Parameters
@@ -40,13 +40,15 @@ def evaluate(rulebook: Rulebook, facts: Facts) -> Results:
         The proved rulebook.
     facts
         What the job says.
+    system
+        Units that advice and reasons are printed in.
 
     Returns
     -------
     Results
         Answers with their reasons, advice, operations called, what is missing and assumed.
     """
-    world = World(rulebook, facts)
+    world = World(rulebook, facts, system)
     outcomes: dict[str, Outcome] = {}
     for name in rulebook.order:
         outcomes[name] = _decide(world, rulebook.decisions[name])

@@ -17,11 +17,10 @@ from planner.rulebook.values import (
     Status,
     Value,
 )
-from planner.rulebook.world import World
+from planner.rulebook.world import System, World
+from planner.units.parse import to_unit
 from planner.units.show import show, show_band
 from planner.units.table import Unit
-
-System = Literal["metric", "inch", "both"]
 
 
 def show_value(value: Value, declared: ValueType, system: System = "metric") -> str:
@@ -208,14 +207,14 @@ def _labels(world: World, declared: ValueType, keys: list[Key]) -> str:
     return ", ".join(world.label(declared.per, key) for key in keys)
 
 
-def apart(left: float, right: float, declared: ValueType) -> tuple[str, str]:
+def apart(
+    left: float, right: float, declared: ValueType, system: System = "metric"
+) -> tuple[str, str]:
     """Print two numbers with digits enough to tell them apart."""
-    first, second = show_number(left, declared), show_number(right, declared)
+    first, second = show_number(left, declared, system), show_number(right, declared, system)
     if first != second or left == right:
         return first, second
     if declared.unit is None:
         return f"{left:.12g}", f"{right:.12g}"
-    from planner.units.parse import to_unit
-
     unit = declared.unit
     return f"{to_unit(left, unit):.12g} {unit.name}", f"{to_unit(right, unit):.12g} {unit.name}"

@@ -2,17 +2,21 @@
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
+from functools import cached_property
 from itertools import product
+from typing import Literal
 
 from planner.rulebook.assumptions import assumed_value
 from planner.rulebook.facts import Answer, Facts
 from planner.rulebook.hulls import joined
 from planner.rulebook.intervals import unsettled
 from planner.rulebook.refs import Ref
+from planner.rulebook.scope import Scope
 from planner.rulebook.syntax import STAGES, Field, Rulebook
 from planner.rulebook.values import Band, Entry, Item, Key, OneOf, Status, Value
 
 NOT_STATED = "not stated"
+System = Literal["metric", "inch", "both"]
 
 
 class World:
@@ -24,14 +28,33 @@ class World:
         The proved rulebook.
     facts
         What the job says.
+    system
+        Units that texts are filled in.
     """
 
-    def __init__(self, rulebook: Rulebook, facts: Facts) -> None:
-        self.rulebook, self.facts = rulebook, facts
+    def __init__(self, rulebook: Rulebook, facts: Facts, system: System = "metric") -> None:
+        self.rulebook, self.facts, self.system = rulebook, facts, system
         self.answers: dict[str, Answer] = {}
         self.assumed: dict[str, Field] = {}
         self._inputs: dict[tuple[str, Key], Entry] = {}
         self._stage = STAGES.index(facts.stage)
+
+    @cached_property
+    def scope(self) -> Scope:
+        """The names of the proved rulebook, to resolve what stands in texts."""
+        book = self.rulebook
+        results = {
+            name: (decision.name, give.type)
+            for decision in book.decisions.values()
+            for name, give in decision.gives.items()
+        }
+        chosen = {
+            decision.name: (give.type.catalog, decision.per)
+            for decision in book.decisions.values()
+            for give in decision.gives.values()
+            if give.type.catalog and decision.form == "choose"
+        }
+        return Scope(book.inputs, book.records, book.stocks, book.sets, results, chosen)
 
     def items(self, name: str) -> tuple[Item, ...]:
         """Return every item of a set, or row id of a stock."""
