@@ -60,6 +60,17 @@ def test_the_friction_torque_has_the_three_coefficients_of_the_guideline():
     assert (low - 1e-3 * (thread + head)) / 1e-3 == pytest.approx(0.159, abs=0.0005)
 
 
+@pytest.mark.published("Shigley, bolt torque, from memory: K is near 0.20 for friction of 0.15")
+@pytest.mark.parametrize(("nominal", "pitch"), [(8, 1.25), (10, 1.5), (12, 1.75), (14, 2.0)])
+def test_the_usual_nut_factor_stands_for_friction_of_fifteen_hundredths(nominal, pitch):
+    size = {"preload": 4e4, "pitch": pitch * 1e-3}
+    thread = {"pitch_diameter": (nominal - 0.6495 * pitch) * 1e-3, "thread_friction": 0.15}
+    head = {"head_diameter": 1.25 * nominal * 1e-3, "head_friction": 0.15}
+    friction = bolt_torque_from_friction(**size, **thread, **head)
+    torque = bolt_torque(preload=4e4, nominal=nominal * 1e-3, nut_factor=0.20)
+    assert torque == pytest.approx(friction, rel=0.05)
+
+
 def test_regression_trial_figures():
     # Regression: figures of an early trial of ours, not an outside check.
     preload = bolt_preload(stress_area=51e-6, yield_strength=1100e6, yield_share=0.75)

@@ -39,6 +39,17 @@ def test_the_joint_carries_everything_but_the_cap():
     assert pull - 2 * bolt == pytest.approx(0.15 * 0.043 * speed**2)
 
 
+def test_the_work_of_stretching_is_what_the_strained_steel_holds():
+    # Independent: strain energy summed over slices of the rod is half the force times stretch.
+    force, length, area, modulus = 25e3, 0.143, 157e-6, 206e9
+    stretch = rod_stretch(
+        force=force, rod_length=length, section_area=area, elastic_modulus=modulus
+    )
+    slices = 1000
+    held = sum((force / area) ** 2 / (2 * modulus) * area * length / slices for _ in range(slices))
+    assert force * stretch / 2 == pytest.approx(held, rel=1e-9)
+
+
 def test_regression_trial_figures():
     # Regression: figures of an early trial of ours, not an outside check.
     at_ceiling = reciprocating_force(reciprocating_mass=0.625, **CRANK, speed=7500 * RPM)

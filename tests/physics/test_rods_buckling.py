@@ -59,6 +59,36 @@ def test_rankine_lies_below_both_yield_and_johnson():
     assert rankine < johnson_euler_stress(**column, end_fixity=1.0) < 850e6
 
 
+def gyration_by_strips(strips=2000):
+    """Sum strips of the section: area, and radii of gyration in plane and across."""
+    depth, width = SECTION["depth"], SECTION["flange_width"]
+    step = depth / strips
+    area = in_plane = across = 0.0
+    for at in range(strips):
+        height = (at + 0.5) * step - depth / 2
+        in_flange = abs(height) > depth / 2 - SECTION["flange_thickness"]
+        broad = width if in_flange else SECTION["web_thickness"]
+        area += broad * step
+        in_plane += broad * step * height**2
+        across += step * broad**3 / 12
+    return area, math.sqrt(in_plane / area), math.sqrt(across / area)
+
+
+@pytest.mark.published("Rankine and Gordon, from memory: S = Sy / [1 + Sy / (pi^2 E) (K l / k)^2]")
+def test_the_rods_safety_agrees_with_strips_of_its_section_and_rankine_by_hand():
+    area, in_plane, across = gyration_by_strips()
+    stress = 12e6 * math.pi / 4 * 0.086**2 / area
+    bound = 850e6 / (math.pi**2 * 205e9)
+    by_hand = [
+        850e6 / (1 + bound * (share * 0.143 / radius) ** 2)
+        for share, radius in ((1.0, in_plane), (0.5, across))
+    ]
+    rod = rod_buckling(**ROD)
+    assert rod["rod_compression_stress"] == pytest.approx(stress, rel=1e-3)
+    assert [rod["rankine_in_plane"], rod["rankine_across"]] == pytest.approx(by_hand, rel=1e-3)
+    assert rod["rod_buckling_safety"] == pytest.approx(min(by_hand) / stress, rel=2e-3)
+
+
 def test_regression_trial_figures():
     # Regression: figures of an early trial of ours, not an outside check.
     rod = rod_buckling(**ROD)

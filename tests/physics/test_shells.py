@@ -50,6 +50,16 @@ def test_crush_pressure_is_what_a_thin_hoop_needs_to_stay_round():
     assert pressure * 0.051 == pytest.approx(2 * stress * 0.0015)
 
 
+def test_that_pressure_all_round_the_lower_half_carries_the_load_back():
+    # Independent: an even pressure on half the journal, summed along the load.
+    load, journal, width = 4e4, 0.048, 0.019
+    pressure = bearing_specific_load(force=load, journal=journal, width=width)
+    steps = 20_000
+    angles = [math.pi * ((at + 0.5) / steps - 0.5) for at in range(steps)]
+    carried = sum(map(math.cos, angles)) * pressure * journal / 2 * width * math.pi / steps
+    assert carried == pytest.approx(load, rel=1e-6)
+
+
 def test_regression_trial_figures():
     # Regression: figures of an early trial of ours, not an outside check.
     crush = {"crush_per_half": 0.04e-3, "housing": 0.051, "elastic_modulus": 205e9}
