@@ -160,6 +160,9 @@ def johnson_euler_stress(
     return yield_strength - (yield_strength * slenderness / (2 * math.pi)) ** 2 / stiffness
 
 
+_COLUMN_STRESSES = ("rankine_in_plane", "rankine_across", "johnson_in_plane", "johnson_across")
+
+
 @physics(
     returns={
         "rod_buckling_safety": Q(NONE),
@@ -176,11 +179,15 @@ def johnson_euler_stress(
         "rod_buckling_safety": ("yield_strength", "elastic_modulus"),
         "rod_johnson_safety": ("yield_strength", "elastic_modulus"),
         "rod_compression_stress": ("bore", "pressure"),
+        **dict.fromkeys(
+            _COLUMN_STRESSES, ("bore", "pressure", "yield_strength", "elastic_modulus")
+        ),
     },
     falls={
         "rod_buckling_safety": ("bore", "pressure", "rod_length"),
         "rod_johnson_safety": ("bore", "pressure", "rod_length"),
         "rod_compression_stress": SECTION,
+        **dict.fromkeys(_COLUMN_STRESSES, ("rod_length",)),
     },
     bore=BORE,
     pressure=GAUGE,
