@@ -11,6 +11,8 @@ COMMANDS = {
     "check": ("check", "Check a job file, or prove the rules."),
     "plan": ("plan", "Work a job out: specification, reasons, ordered operations."),
     "why": ("why", "Say why a decision or an operation came out as it did."),
+    "compare": ("compare", "Say what changes between two jobs, or when keys are set anew."),
+    "done": ("done", "Mark an operation done: who and when."),
     "rules": ("rules", "Look into the rulebook: show, names."),
     "schema": ("schema", "Print the JSON schema of the plan document or of a job."),
 }

@@ -19,10 +19,10 @@ from planner.sheets.plan_text import SECTIONS, plan_text
 @click.option(
     "--format",
     "form",
-    type=click.Choice(["text", "json"]),
+    type=click.Choice(["text", "json", "csv"]),
     default="text",
     show_default=True,
-    help="Text for people, JSON for programs.",
+    help="Text for people, JSON for programs, CSV of the parts for the buyer.",
 )
 @set_option
 @units_option
@@ -53,6 +53,10 @@ def command(  # noqa: PLR0913, PLR0917 - a command takes its flags one by one
         from planner.sheets.plan_json import plan_json
 
         say(plan_json(plan))
+    elif form == "csv":
+        from planner.sheets.parts_text import parts_csv
+
+        say(parts_csv(plan))
     else:
         say(plan_text(plan, audience=audience, only=only))
     for doubt in reading.doubts:
