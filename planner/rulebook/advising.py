@@ -5,13 +5,13 @@ from collections.abc import Iterable, Mapping
 from planner.errors import Place
 from planner.rulebook.intervals import high
 from planner.rulebook.judging import Judged, judge
-from planner.rulebook.printing import System, show_entry, show_items
+from planner.rulebook.printing import show_entry, show_items
 from planner.rulebook.refs import Ref
 from planner.rulebook.results import Advised, CautionLine, Outcome
 from planner.rulebook.syntax import Caution
 from planner.rulebook.texts import Slot, fill, names_in, slot_of
 from planner.rulebook.values import Band, Entry, Key
-from planner.rulebook.world import World
+from planner.rulebook.world import System, World
 
 NOWHERE = Place("", 0, 0)
 

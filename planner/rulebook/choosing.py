@@ -126,7 +126,7 @@ def _try(item: Item, body: ChooseBody, row: str) -> Tried:
         if passed is False:
             tried.failed = Rejected(row, name, told)
             return tried
-        tried.open = tried.open or passed is None
+        tried.open = tried.open or passed is None or heard.may_refuse
         margins.append(f"{name} ({told})")
     tried.margins = tuple(margins)
     if tried.base.status == Status.WAITING:

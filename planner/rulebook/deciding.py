@@ -69,8 +69,9 @@ def decide_compute(item: Item, body: ComputeBody) -> tuple[Answers, Trace]:
         return refuse(item, base), trace
     values = _worked_out(body, env)
     if isinstance(values, Entry):
-        waits = replace(values, waiting_for=base.loose or values.waiting_for)
-        return refuse(item, waits if values.status == Status.WAITING else values), trace
+        if base.loose:
+            values = Entry(status=Status.WAITING, waiting_for=base.loose)
+        return refuse(item, values), trace
     return {
         name: _checked(base, value, item.decision.gives[name].type, name)
         for name, value in _results(item, values).items()
@@ -122,13 +123,15 @@ def _checked(base: Entry, value: Value, declared: ValueType, name: str) -> Entry
         if refusal is not None:
             return Entry(status=Status.REFUSED, refused=refusal)
         target = numbers[1] if value.target is not None else None
+        cut = any(a != b for a, b in zip(numbers, value.parts(), strict=True))
+        base = replace(base, may_refuse=base.may_refuse or cut)
         return with_value(base, Band(numbers[0], numbers[-1], target))
     if not isinstance(value, (float, Interval)):
         return with_value(base, value)
     number = _inside(value, declared, name)
     if isinstance(number, str):
         return Entry(status=Status.REFUSED, refused=number)
-    return with_value(base, number)
+    return with_value(replace(base, may_refuse=base.may_refuse or number != value), number)
 
 
 def _inside(number: Number, declared: ValueType, name: str) -> Number | str:

@@ -103,7 +103,8 @@ def _open(world: World, name: str) -> bool:
 
 def _decide(world: World, decision: Decision) -> Outcome:
     skipped = decision.not_applicable
-    if skipped is not None and judge(world, skipped.when).holds:
+    idle = judge(world, skipped.when).holds if skipped is not None else False
+    if skipped is not None and idle:
         because = printed_text(world, skipped.because)
         entry = Entry(status=Status.NOT_APPLICABLE, refused=because)
         return Outcome(decision, _spread(world, decision, entry), {}, not_applicable=because)
@@ -113,6 +114,8 @@ def _decide(world: World, decision: Decision) -> Outcome:
         bound = dict(zip(decision.per, key, strict=True))
         answers, trace = _body(Item(world, decision, key, bound))
         answers = _firmness(world, decision, answers)
+        if idle is None:
+            answers = {name: replace(each, may_refuse=True) for name, each in answers.items()}
         answers, trace = _given(world, decision, key, answers, trace)
         traces[key] = trace
         for name, entry in answers.items():

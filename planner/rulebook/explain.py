@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 
 from planner.errors import Place
 from planner.rulebook.facts import Answer
-from planner.rulebook.printing import System, needs_text, show_entry, show_items, spoken
+from planner.rulebook.printing import needs_text, show_entry, show_items, spoken
 from planner.rulebook.results import Outcome, Rejected, Results, Trace, Voice
 from planner.rulebook.syntax import (
     ChooseBody,
@@ -17,6 +17,7 @@ from planner.rulebook.syntax import (
     WeighBody,
 )
 from planner.rulebook.values import Entry, Key, Status
+from planner.rulebook.world import System
 
 MANY = 6
 

@@ -83,7 +83,8 @@ def _meets(world: World, condition: Condition, bound: dict[str, str]) -> bool | 
     if entry.value is None:
         return False if entry.status in (Status.NOT_APPLICABLE, Status.REFUSED) else None
     if not isinstance(entry.value, (Interval, OneOf)):
-        return bool(condition.cell.contains(entry.value))
+        met = bool(condition.cell.contains(entry.value))
+        return None if met and entry.may_refuse else met
     if condition.cell.holds_all(entry.value):
-        return True
+        return None if entry.may_refuse else True
     return None if condition.cell.meets(entry.value) else False

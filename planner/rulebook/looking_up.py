@@ -92,6 +92,7 @@ def _answered(
         told = Entry(status=Status.REFUSED, refused=found[0].impossible)
         return refuse(item, told), trace
     sure = [body.rows[row] for row in surely]
+    base = replace(base, may_refuse=base.may_refuse or len(possible) < len(found))
     return {
         name: with_value(base, _gathered(item, name, body, possible, sure))
         for name in item.decision.gives

@@ -17,7 +17,8 @@ from planner.rulebook.values import (
     Status,
     Value,
 )
-from planner.rulebook.world import System, World
+from planner.rulebook.world import System as System
+from planner.rulebook.world import World
 from planner.units.parse import to_unit
 from planner.units.show import show, show_band
 from planner.units.table import Unit

@@ -104,6 +104,7 @@ class Entry:
     it stands, but what reads it is refused. ``loose`` holds the names of inputs known only to
     lie between two ends: they leave provisional only what comes out unsettled. ``overdue``
     holds those of them that should have been measured by now: what comes out unsettled waits.
+    ``may_refuse`` marks a value that some of what is still open would turn into a refusal.
     """
 
     value: Value | None = None
@@ -113,6 +114,7 @@ class Entry:
     refused: str | None = None
     unproved: bool = False
     loose: tuple[str, ...] = ()
+    may_refuse: bool = False
     overdue: tuple[str, ...] = ()
 
     @property

@@ -6,6 +6,7 @@ from typing import Any
 
 from planner.rulebook.advising import printed_text
 from planner.rulebook.deciding import Answers, Item
+from planner.rulebook.hulls import joined
 from planner.rulebook.intervals import greatest, least, unsettled
 from planner.rulebook.judging import judge
 from planner.rulebook.refs import Ref
@@ -90,11 +91,30 @@ def _governing(body: WeighBody, heard: Mapping[str, Entry]) -> tuple[tuple[str, 
         return _extreme(body.governs, heard)
     named = tuple(heard) if body.governs == "first" else tuple(body.governs.split(" else "))
     names = [name for name in named if name in heard] or list(heard)
-    for name in names:
+    for at, name in enumerate(names):
         if _speaks(heard[name]):
-            return (name,), heard[name]
+            behind = {each: heard[each] for each in names[at + 1 :]}
+            return (name,), _perhaps(heard[name], behind)
     last = heard[names[-1]]
     return (), Entry(status=Status.REFUSED, refused=last.refused or "no voice answers")
+
+
+def _perhaps(entry: Entry, behind: Mapping[str, Entry]) -> Entry:
+    """Take in the voices behind one that may yet refuse, until one surely speaks."""
+    if not entry.may_refuse or entry.value is None:
+        return entry
+    entries = [entry]
+    for other in behind.values():
+        if other.status == Status.WAITING:
+            return other
+        if other.value is not None:
+            entries.append(other)
+        if other.value is not None and not other.may_refuse:
+            break
+    base = combine({str(at): each for at, each in enumerate(entries)})
+    loose = tuple(dict.fromkeys(name for each in entries for name in each.loose))
+    base = replace(base, may_refuse=entries[-1].may_refuse, loose=loose or base.loose)
+    return with_value(base, joined([each.value for each in entries if each.value is not None]))
 
 
 def _extreme(governs: str, heard: Mapping[str, Entry]) -> tuple[tuple[str, ...], Entry]:
@@ -114,8 +134,11 @@ def _extreme(governs: str, heard: Mapping[str, Entry]) -> tuple[tuple[str, ...],
             assumed=(*base.assumed, *(f"{name} gives no figure" for name in silent)),
         )
     pick = greatest if governs == "larger" else least
-    values = [e.value for e in speaking.values()]
-    value = _picked(pick, values)
+    value = _picked(pick, [e.value for e in speaking.values()])
+    firm = [e.value for e in speaking.values() if not e.may_refuse]
+    if base.may_refuse and firm:
+        value = joined([value, _picked(pick, firm)])
+        base = replace(base, may_refuse=False)
     winners = tuple(name for name, e in speaking.items() if _main(e.value) == _main(value))
     return winners, with_value(base, value)
 

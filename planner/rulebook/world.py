@@ -266,7 +266,10 @@ def combine(read: Mapping[str, Entry]) -> Entry:
     )
     overdue = _joined(entry.overdue for entry in read.values())
     status = Status.PROVISIONAL if assumed else Status.FIRM
-    return Entry(status=status, assumed=assumed, loose=loose, overdue=overdue)
+    may_refuse = any(entry.may_refuse for entry in read.values())
+    return Entry(
+        status=status, assumed=assumed, loose=loose, overdue=overdue, may_refuse=may_refuse
+    )
 
 
 def _joined(parts: Iterable[tuple[str, ...]]) -> tuple[str, ...]:
