@@ -132,7 +132,7 @@ def design_peak_pressure(
     Returns
     -------
     dict[str, float]
-        design_peak_pressure [Pa]; best_timing_pressure, absolute [Pa];
+        design_peak_pressure, gauge [Pa]; best_timing_pressure, absolute [Pa];
         knock_limited_pressure, absolute [Pa].
 
     Raises
@@ -144,10 +144,10 @@ def design_peak_pressure(
     -----
     Design pressure = spread x the larger of the peak at best timing and `speed_share` of the
     ceiling, where knock no longer holds the timing back, and the peak at the knock limit at
-    full-boost speed. The absolute figure is handed on as if it stood above the crankcase,
-    which errs by about one bar to the safe side. Where it knocks even at 50 degrees the
-    pressure there is taken, which is more than any later burn gives. A higher ratio or boost
-    can lower the knock-limited pressure, because the burn has to come later.
+    full-boost speed, less the air pressure, which stands under the piston. Where it knocks
+    even at 50 degrees the pressure there is taken, which is more than any later burn gives. A
+    higher ratio or boost can lower the knock-limited pressure, because the burn has to come
+    later.
 
     References
     ----------
@@ -172,7 +172,7 @@ def design_peak_pressure(
     ...     pressure_spread=1.2,
     ... )
     >>> round(found["design_peak_pressure"] * 1e-5), round(found["best_timing_pressure"] * 1e-5)
-    (107, 89)
+    (106, 89)
     """
     given = dict(locals())
     from planner.physics.cycle.model import cycles, phasings_at_limit
@@ -187,7 +187,7 @@ def design_peak_pressure(
     phasings = (best_phasing, min(limited, LATEST_OF_ALL))
     best, knocking = (each.peak_pressure for each in cycles((high, low), ratio, phasings))
     return {
-        "design_peak_pressure": pressure_spread * max(best, knocking),
+        "design_peak_pressure": pressure_spread * max(best, knocking) - ambient_pressure,
         "best_timing_pressure": best,
         "knock_limited_pressure": knocking,
     }
