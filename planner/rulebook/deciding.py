@@ -3,6 +3,7 @@
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from itertools import pairwise
 
 from planner.errors import BorewrightError, OutsideValidity
 from planner.rulebook.intervals import NeedsFirm, high, low
@@ -117,7 +118,9 @@ def _checked(base: Entry, value: Value, declared: ValueType, name: str) -> Entry
         refusal = next((part for part in parts if isinstance(part, str)), None)
         numbers = [part for part in parts if not isinstance(part, str)]
         ends = [[low(part) for part in numbers], [high(part) for part in numbers]]
-        if refusal is None and any(each != sorted(each) for each in ends):
+        if refusal is None and not all(map(_rises, ends)):
+            if base.loose:
+                return Entry(status=Status.WAITING, waiting_for=base.loose)
             shown = ", ".join(show_value(part, declared.as_number()) for part in numbers)
             refusal = f"{name} does not rise from low to high ({shown})"
         if refusal is not None:
@@ -132,6 +135,11 @@ def _checked(base: Entry, value: Value, declared: ValueType, name: str) -> Entry
     if isinstance(number, str):
         return Entry(status=Status.REFUSED, refused=number)
     return with_value(replace(base, may_refuse=base.may_refuse or number != value), number)
+
+
+def _rises(parts: list[float]) -> bool:
+    """Tell whether parts rise; what outward rounding of an open end adds does not count."""
+    return all(b >= a - 1e-9 * abs(a) for a, b in pairwise(parts))
 
 
 def _inside(number: Number, declared: ValueType, name: str) -> Number | str:
