@@ -114,27 +114,31 @@ def _number(value: Value) -> Number:
 def _checked(base: Entry, value: Value, declared: ValueType, name: str) -> Entry:
     """Hold a result against its declared range; a written-out band must rise."""
     if isinstance(value, Band):
-        parts = [_inside(part, declared, name) for part in value.parts()]
-        refusal = next((part for part in parts if isinstance(part, str)), None)
-        numbers = [part for part in parts if not isinstance(part, str)]
-        ends = [[low(part) for part in numbers], [high(part) for part in numbers]]
-        if refusal is None and not all(map(_rises, ends)):
-            if base.loose:
-                return Entry(status=Status.WAITING, waiting_for=base.loose)
-            shown = ", ".join(show_value(part, declared.as_number()) for part in numbers)
-            refusal = f"{name} does not rise from low to high ({shown})"
-        if refusal is not None:
-            return Entry(status=Status.REFUSED, refused=refusal)
-        target = numbers[1] if value.target is not None else None
-        cut = any(a != b for a, b in zip(numbers, value.parts(), strict=True))
-        base = replace(base, may_refuse=base.may_refuse or cut)
-        return with_value(base, Band(numbers[0], numbers[-1], target))
+        return _checked_band(base, value, declared, name)
     if not isinstance(value, (float, Interval)):
         return with_value(base, value)
     number = _inside(value, declared, name)
     if isinstance(number, str):
         return Entry(status=Status.REFUSED, refused=number)
     return with_value(replace(base, may_refuse=base.may_refuse or number != value), number)
+
+
+def _checked_band(base: Entry, value: Band, declared: ValueType, name: str) -> Entry:
+    parts = [_inside(part, declared, name) for part in value.parts()]
+    refusal = next((part for part in parts if isinstance(part, str)), None)
+    numbers = [part for part in parts if not isinstance(part, str)]
+    ends = [[low(part) for part in numbers], [high(part) for part in numbers]]
+    if refusal is None and not all(map(_rises, ends)):
+        if base.loose:
+            return Entry(status=Status.WAITING, waiting_for=base.loose)
+        shown = ", ".join(show_value(part, declared.as_number()) for part in numbers)
+        refusal = f"{name} does not rise from low to high ({shown})"
+    if refusal is not None:
+        return Entry(status=Status.REFUSED, refused=refusal)
+    target = numbers[1] if value.target is not None else None
+    cut = any(a != b for a, b in zip(numbers, value.parts(), strict=True))
+    base = replace(base, may_refuse=base.may_refuse or cut)
+    return with_value(base, Band(numbers[0], numbers[-1], target))
 
 
 def _rises(parts: list[float]) -> bool:
