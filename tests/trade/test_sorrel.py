@@ -7,8 +7,9 @@ from tests.trade.conftest import MM, Answers
 
 def test_always_ethanol_is_about_ten_to_one_with_a_warning(answers: Answers) -> None:
     sorrel = answers("sorrel")
-    ratio = [part * MM for part in sorrel.band("compression_ratio")]
-    assert ratio == pytest.approx([9.8, 10.0, 10.3])
+    low, aim, high = (part * MM for part in sorrel.band("compression_ratio"))
+    assert (low, high) == pytest.approx((9.8, 10.3))
+    assert 9.8 <= aim <= 10.0
     texts = [each.text for advice in sorrel.results.advice for each in advice.cautions]
     assert any("rests on practice alone" in text for text in texts)
 
@@ -29,8 +30,10 @@ def test_track_pistons_of_2618(answers: Answers) -> None:
     assert low <= aim <= high
 
 
-def test_the_pin_wall_on_the_practice_pressure(answers: Answers) -> None:
-    assert 5.5 <= round(answers("sorrel").number("pin_wall") / MM, 6) <= 6.0
+def test_the_pin_wall_follows_the_model_pressure_where_that_is_larger(answers: Answers) -> None:
+    sorrel = answers("sorrel")
+    assert sorrel.number("design_peak_pressure") > sorrel.number("pressure_practice")
+    assert 6.5 <= round(sorrel.number("pin_wall") / MM, 6) <= 7.0
 
 
 def test_a_polished_bedplate_is_accepted_with_a_note(answers: Answers) -> None:
@@ -47,7 +50,7 @@ def test_a_fire_ring_print_gets_a_light_cut(answers: Answers) -> None:
 def test_ethanol_sometimes_is_built_for_petrol(answers: Answers) -> None:
     sorrel = answers("sorrel", "goals.ethanol=sometimes")
     assert sorrel.value("design_fuel") == "pump_petrol"
-    assert sorrel.band("compression_ratio")[1] * MM == pytest.approx(8.0)
+    assert 7.8 <= sorrel.band("compression_ratio")[1] * MM <= 8.0
 
 
 def test_a_new_set_of_rods_is_preferred_to_resizing(answers: Answers) -> None:
