@@ -1,14 +1,22 @@
 """Price a job many times by chance, to see what it comes to when lines turn out as they will."""
 
-import random
+import hashlib
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import cache
 from math import sqrt
 from statistics import NormalDist
+from typing import TYPE_CHECKING
 
-from planner.planning.cost_lines import Money3, RawLine
+from planner.planning.cost_lines import RawLine
 from planner.planning.shop_data import Shop
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+    Numbers = NDArray[np.float64]
 
 _NORMAL = NormalDist()
 
@@ -43,71 +51,98 @@ def totals(lines: Iterable[RawLine], shop: Shop) -> Totals:
     Totals
         In the shop's currency, to its last place.
     """
-    sums = [[0.0] * shop.trials for _ in range(3)]
+    import numpy as np
+
+    sums = np.zeros((3, shop.trials))
+    whole_job = _strata(f"{shop.seed}:the whole job", shop.trials)
     for line in lines:
-        amounts, happens = _draws(line.id, shop)
+        amounts, happens = _draws(line.id, whole_job, shop)
         for way, band in enumerate((line.cheap, line.usual, line.dear)):
-            _add(sums[way], band, line.counts[way], zip(amounts, happens, strict=True))
-    low, likely, high = (sorted(each) for each in sums)
+            if line.counts[way] > 0:
+                prices = triangular(amounts, *(float(each) for each in band))
+                sums[way] += np.where(happens < line.counts[way], prices, 0.0)
+    low, likely, high = (np.sort(each).tolist() for each in sums)
     return Totals(
         _at(low, shop.low_share, shop), _at(likely, 0.5, shop), _at(high, shop.high_share, shop)
     )
 
 
-def _add(
-    sums: list[float], band: Money3, counts: float, draws: Iterable[tuple[float, float]]
-) -> None:
-    """Add one line to every trial, where it happens."""
-    if counts <= 0:
-        return
-    low, likely, high = (float(each) for each in band)
-    for trial, (share, chance) in enumerate(draws):
-        if chance < counts:
-            sums[trial] += triangular(share, low, likely, high)
-
-
-def triangular(share: float, low: float, likely: float, high: float) -> float:
+def triangular(share: "Numbers", low: float, likely: float, high: float) -> "Numbers":
     """Return the value below which a share of a triangular spread lies.
 
     It rises with every argument, so a dearer band is dearer in each single trial.
 
     Examples
     --------
-    >>> [round(triangular(share, 10.0, 20.0, 50.0), 2) for share in (0.0, 0.25, 1.0)]
+    >>> import numpy as np
+    >>> triangular(np.array([0.0, 0.25, 1.0]), 10.0, 20.0, 50.0).round(2).tolist()
     [10.0, 20.0, 50.0]
     """
+    import numpy as np
+
     width = high - low
     if width <= 0:
-        return likely
+        return np.full_like(share, likely)
     turn = (likely - low) / width
-    if share <= turn:
-        return low + sqrt(share * width * (likely - low))
-    return high - sqrt((1 - share) * width * (high - likely))
+    rising = low + np.sqrt(share * width * (likely - low))
+    falling = high - np.sqrt((1.0 - share) * width * (high - likely))
+    return np.where(share <= turn, rising, falling)
 
 
-def _draws(name: str, shop: Shop) -> tuple[list[float], list[float]]:
+def _draws(name: str, whole_job: "Numbers", shop: Shop) -> "tuple[Numbers, Numbers]":
     """Draw one line: how dear it comes, and whether it happens, for each trial.
 
     Every stratum is used once (Latin hypercube). Part of the spread is common to the whole job:
     a stubborn engine takes longer at every bench.
     """
     common, own = sqrt(shop.common_share), sqrt(1 - shop.common_share)
-    whole_job = _strata(f"{shop.seed}:the whole job", shop.trials)
     this_line = _strata(f"{shop.seed}:{name}", shop.trials)
-    amounts = [
-        _NORMAL.cdf(common * job + own * line)
-        for job, line in zip(whole_job, this_line, strict=True)
-    ]
-    # A little inside the unit interval, so that chance 1 always happens and chance 0 never.
-    happens = [(place + 0.5) / shop.trials for place in range(shop.trials)]
-    random.Random(f"{shop.seed}:{name}:happens").shuffle(happens)  # noqa: S311 - repeatable
+    amounts = _below(common * whole_job + own * this_line)
+    happens = _shuffled(_middles(shop.trials), f"{shop.seed}:{name}:happens")
     return amounts, happens
 
 
-def _strata(key: str, trials: int) -> list[float]:
-    middles = [_NORMAL.inv_cdf((place + 0.5) / trials) for place in range(trials)]
-    random.Random(key).shuffle(middles)  # noqa: S311 - it must come out the same every time
-    return middles
+def _strata(key: str, trials: int) -> "Numbers":
+    return _shuffled(_normal_middles(trials), key)
+
+
+def _shuffled(values: "Numbers", key: str) -> "Numbers":
+    """Put values in an order that hangs on the key alone, the same on every machine."""
+    import numpy as np
+
+    seed = int.from_bytes(hashlib.sha256(key.encode()).digest()[:8], "big")
+    return np.random.Generator(np.random.PCG64(seed)).permutation(values)
+
+
+@cache
+def _middles(trials: int) -> "Numbers":
+    """Middles of equal strata: inside the unit interval, so chance 1 always happens, 0 never."""
+    import numpy as np
+
+    return (np.arange(trials) + 0.5) / trials
+
+
+@cache
+def _normal_middles(trials: int) -> "Numbers":
+    import numpy as np
+
+    return np.array([_NORMAL.inv_cdf(float(share)) for share in _middles(trials)])
+
+
+@cache
+def _normal_shares() -> "tuple[Numbers, Numbers]":
+    """Tabulate the normal share below a point, fine enough for the straight line between."""
+    import numpy as np
+
+    points = np.linspace(-6.0, 6.0, 2401)
+    return points, np.array([_NORMAL.cdf(float(point)) for point in points])
+
+
+def _below(points: "Numbers") -> "Numbers":
+    import numpy as np
+
+    at, shares = _normal_shares()
+    return np.interp(points, at, shares)
 
 
 def _at(ordered: Sequence[float], share: float, shop: Shop) -> Decimal:

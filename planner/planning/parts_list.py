@@ -10,7 +10,12 @@ from planner.planning.part_needs import PartNeed, stock_of
 from planner.planning.shop_rows import plain
 from planner.planning.triggers import Sure
 from planner.rulebook.results import Answer, Outcome, Results
+from planner.rulebook.syntax import STAGES
 from planner.rulebook.values import Status
+
+_CRACK_TEST_FIRST = (
+    "crack test before money: nothing is ordered before the engine is apart, measured and sound"
+)
 
 
 class PartsList:
@@ -83,15 +88,22 @@ class PartsList:
         """Say now or hold, and why."""
         if need.in_hand:
             return "in hand", "the job shows that it has come"
-        if need.sure != Sure.YES:
-            return "hold", "it is not yet known whether it is needed"
-        open_ = [*self._unsettled(need), *self._not_firm(need.line.must_have)]
-        if open_:
-            return "hold", "; ".join(dict.fromkeys(open_))
-        if need.least != need.most:
-            return "hold", f"how many is not yet known: {need.least} to {need.most}"
+        held = self._held(need)
+        if held:
+            return "hold", held
         step = f"; goes out with {need.ordered_at}" if need.ordered_at else ""
         return "now", f"everything the order must state is settled{step}"
+
+    def _held(self, need: PartNeed) -> str:
+        """Say why an order cannot go out yet; nothing when it can."""
+        if self.results.facts.stage == STAGES[0]:
+            return _CRACK_TEST_FIRST
+        if need.sure != Sure.YES:
+            return "it is not yet known whether it is needed"
+        told = [*self._unsettled(need), *self._not_firm(need.line.must_have)]
+        if need.least != need.most:
+            told.append(f"how many is not yet known: {need.least} to {need.most}")
+        return "; ".join(dict.fromkeys(told))
 
     def _unsettled(self, need: PartNeed) -> list[str]:
         outcome = need.outcome

@@ -40,7 +40,8 @@ def compare_text(told: Comparison) -> str:
 
 
 def _anything(told: Comparison) -> bool:
-    return bool(told.specification or told.behind or told.operations or told.parts or told.cost)
+    dearer = any(each.before != each.after for each in told.cost)
+    return bool(told.specification or told.behind or told.operations or told.parts or dearer)
 
 
 def _spoken(name: str) -> str:
