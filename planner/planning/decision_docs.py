@@ -244,7 +244,9 @@ def _governed(outcome: Outcome) -> str:
         return "a given value always wins"
     if not isinstance(body, WeighBody):
         return ""
-    return GOVERNS.get(body.governs, f"{body.governs} governs")
+    first, _, second = body.governs.partition(" else ")
+    otherwise = f", or {second} where it is silent" if second else ""
+    return GOVERNS.get(body.governs, f"{first} governs{otherwise}")
 
 
 def _joined(outcome: Outcome, field: str) -> tuple[str, ...]:

@@ -35,6 +35,7 @@ from planner.physics.cycle.registering import formula
         "full_boost_mixture": NUMBER,
         "anchor": NUMBER,
         "greatest_move": NUMBER,
+        "step": NUMBER,
     },
 )
 def ratio_move(
@@ -75,8 +76,9 @@ def ratio_move(
     full_boost_mixture: float,
     anchor: float,
     greatest_move: float,
+    step: float,
 ) -> float:
-    """Work out how far the model's ratio lies from its own anchor, held to the greatest move.
+    """Work out how far the model's ratio lies from its anchor, held to the greatest move.
 
     Parameters
     ----------
@@ -126,11 +128,13 @@ def ratio_move(
         The model's own ratio for the engine, fuel and boost that practice speaks of. [-]
     greatest_move
         How far it may move the practice ratio, either way. [-]
+    step
+        Step that the move is rounded to. [-]
 
     Returns
     -------
     float
-        Ratio less anchor, within the greatest move. [-]
+        Ratio less anchor, within the greatest move, rounded. [-]
 
     Raises
     ------
@@ -166,8 +170,9 @@ def ratio_move(
     ...     full_boost_mixture=1.18,
     ...     anchor=8.51,
     ...     greatest_move=0.3,
+    ...     step=0.1,
     ... )
-    >>> round(found, 1)
+    >>> found
     -0.2
     """
     given = dict(locals())
@@ -175,5 +180,7 @@ def ratio_move(
 
     within("anchor", anchor, 5.5, 17.5)
     within("greatest move", greatest_move, 0.0, 3.0)
+    within("step of the move", step, 0.001, 1.0)
     least = min(ratio_limits(*points_of(given)))
-    return min(max(least - anchor, -greatest_move), greatest_move)
+    held = min(max(least - anchor, -greatest_move), greatest_move)
+    return round(round(held / step) * step, 9)

@@ -13,14 +13,21 @@ from tests.physics.cycle.test_ratio import FORMULA_MOVES, arguments
 HELD = CONSTANTS["greatest_move"]
 
 
-def move(anchor=8.51, greatest=HELD, **changed):
-    return ratio_move(**arguments(**changed), anchor=anchor, greatest_move=greatest)
+def move(anchor=8.51, greatest=HELD, step=0.001, **changed):
+    return ratio_move(**arguments(**changed), anchor=anchor, greatest_move=greatest, step=step)
 
 
 def test_it_is_the_ratio_less_the_anchor():
     found = knock_limited_ratio(**arguments())["knock_limited_ratio"]
-    assert move(greatest=3.0) == pytest.approx(found - 8.51)
+    assert move(greatest=3.0) == pytest.approx(found - 8.51, abs=0.0006)
     assert move(anchor=found) == 0.0
+
+
+def test_it_is_rounded_to_its_step():
+    exact = move(boost=1.0 * BAR, full_boost_temperature=342.0)
+    rounded = move(boost=1.0 * BAR, full_boost_temperature=342.0, step=0.1)
+    assert rounded == round(exact, 1)
+    assert rounded != exact
 
 
 def test_it_is_held_either_way():
@@ -47,7 +54,9 @@ def test_a_move_is_tried_for_each_declared_direction():
 def test_it_moves_as_it_declares(name, boost):
     here = arguments(boost=boost * BAR)
     there = {**here, name: here[name] + FORMULA_MOVES[name]}
-    low, high = (ratio_move(**each, anchor=9.0, greatest_move=3.0) for each in (here, there))
+    low, high = (
+        ratio_move(**each, anchor=9.0, greatest_move=3.0, step=0.001) for each in (here, there)
+    )
     assert (high - low) * (1 if name in RISES else -1) >= -1e-9
 
 
@@ -58,7 +67,11 @@ def test_a_higher_anchor_moves_down():
 
 @pytest.mark.parametrize(
     ("changed", "words"),
-    [({"anchor": 4.0}, "anchor is 4"), ({"greatest": 5.0}, "greatest move is 5")],
+    [
+        ({"anchor": 4.0}, "anchor is 4"),
+        ({"greatest": 5.0}, "greatest move is 5"),
+        ({"step": 0.0}, "step of the move is 0"),
+    ],
 )
 def test_it_refuses_an_anchor_or_a_move_out_of_bounds(changed, words):
     with pytest.raises(OutsideValidity, match=words):
