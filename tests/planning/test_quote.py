@@ -26,9 +26,12 @@ def test_every_column_of_a_demo_quote_adds_up_to_the_cent(name, column):
         assert all(Decimal(line.low).as_tuple().exponent == -2 for line in cost.lines)
 
 
+@pytest.mark.parametrize(
+    "changes", [(), ("goals.boost=0.6 bar",), ("goals.use=track",), ("goals.fuel=e10",)]
+)
 @pytest.mark.parametrize("name", JOBS)
-def test_the_enquiry_range_contains_the_inspected_range(name):
-    before, after = enquiry(name).cost, plan(name).cost
+def test_the_enquiry_range_contains_the_inspected_range(name, changes):
+    before, after = enquiry(name, *changes).cost, plan(name, *changes).cost
     assert Decimal(before.low) <= Decimal(after.low)
     assert Decimal(after.high) <= Decimal(before.high)
     assert Decimal(after.high) - Decimal(after.low) < Decimal(before.high) - Decimal(before.low)
