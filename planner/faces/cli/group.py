@@ -9,10 +9,12 @@ from planner.errors import nearest, override
 COMMANDS = {
     "new": ("new", "Write a starter job file, with a comment on every key."),
     "check": ("check", "Check a job file, or prove the rules."),
+    "readings": ("readings", "Take readings from a spreadsheet, or write sheets to measure by."),
     "plan": ("plan", "Work a job out: specification, reasons, ordered operations."),
     "why": ("why", "Say why a decision or an operation came out as it did."),
     "compare": ("compare", "Say what changes between two jobs, or when keys are set anew."),
     "done": ("done", "Mark an operation done: who and when."),
+    "finish": ("finish", "Work out Ra, Rk, Rpk and Rvk from a roughness trace."),
     "rules": ("rules", "Look into the rulebook: show, names."),
     "schema": ("schema", "Print the JSON schema of the plan document or of a job."),
 }
