@@ -117,6 +117,14 @@ def _check(asked: Explainer, operation: str, by: str) -> None:
             reason="A step before it is open or has been reopened, and its hold point blocks it.",
             remedy=f"Do and mark {next(iter(before))} first.",
         )
+    blocked = [each for each in asked.plan.torque_sheet if each.blocked]
+    for line in blocked:
+        if operation in line.tightened_at:
+            raise NotMarkedError(
+                problem=f"{operation} tightens the {line.title}, and no figure is typed in.",
+                reason="A bolt tightened to a guess lets go or breaks: the maker decides",
+                remedy=f"Write torque_sheet.{line.id}: {{value: ..., from: ...}} into the job.",
+            )
     if step.hold and not by:
         raise NotMarkedError(
             problem=f"{operation} is a hold point: {step.hold}.",

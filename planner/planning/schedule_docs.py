@@ -5,6 +5,7 @@ from dataclasses import replace
 from datetime import date
 
 from planner.models.steps import Finish, Schedule, Slot
+from planner.models.work import TorqueLine
 from planner.planning.part_needs import PartNeed
 from planner.planning.shop_data import Shop
 from planner.planning.timing import WAYS, Timekeeper, Timing
@@ -35,10 +36,27 @@ class ScheduleDocs:
         self.shop, self.keeper, self.timing, self.weeks = shop, keeper, timing, weeks
         self.calendar = shop.calendar
 
-    def schedule(self, base: Schedule, needs: Iterable[PartNeed]) -> Schedule:
-        """Return the schedule with times, the progress part of it taken over."""
+    def schedule(
+        self, base: Schedule, needs: Iterable[PartNeed], sheet: Iterable[TorqueLine] = ()
+    ) -> Schedule:
+        """Return the schedule with times, the progress part of it taken over.
+
+        Parameters
+        ----------
+        base
+            Progress: what is done, reopened, and could start for all that stands before it.
+        needs
+            Parts; a step waits for those that are not there.
+        sheet
+            The torque sheet; a step waits for the figures nobody has typed in.
+        """
         table = self.timing.likely
         missing = self._missing(needs)
+        for line in sheet:
+            for name in line.tightened_at if line.blocked else ():
+                if name not in self.keeper.job.progress:
+                    figure = f"figure: {line.title}, from the maker, typed into the torque sheet"
+                    missing.setdefault(name, []).append(figure)
         start = self.keeper.start()
         days = [self._days(way) for way in WAYS]
         return replace(

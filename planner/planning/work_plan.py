@@ -7,6 +7,7 @@ from planner.models.cost import BudgetVerdict, Cost
 from planner.models.job import Job
 from planner.models.plan import Conflict, Plan
 from planner.models.steps import Schedule
+from planner.models.work import TorqueLine
 from planner.planning.cost import Pricing
 from planner.planning.deadline import Deadline
 from planner.planning.job_reader import JobReading
@@ -68,7 +69,8 @@ class _Work:
             progress={name: done for name, done in self.job.progress.items() if name not in again},
         )
         cost = Pricing(self.shop, self.names, self.called).cost(self.job, self.needs)
-        schedule, late = self._schedule(replace(plan.schedule, reopened=again), job)
+        sheet = torque_lines(self.results, self.names, job)
+        schedule, late = self._schedule(replace(plan.schedule, reopened=again), job, sheet)
         conflicts = [each for each in (late, _short(cost)) if each is not None]
         return replace(
             plan,
@@ -76,7 +78,7 @@ class _Work:
             cost=cost,
             schedule=schedule,
             conflicts=(*plan.conflicts, *conflicts),
-            torque_sheet=torque_lines(self.results, self.names, job),
+            torque_sheet=sheet,
             run_in=run_in_steps(self.results, Triggers(self.names, self.called)),
         )
 
@@ -87,12 +89,14 @@ class _Work:
         needs = PartNeeds(self.shop, self.names, self.called, in_hand=frozenset(hand), done=done)
         return needs.all(self.results.outcomes)
 
-    def _schedule(self, base: Schedule, job: Job) -> tuple[Schedule, Conflict | None]:
+    def _schedule(
+        self, base: Schedule, job: Job, sheet: tuple[TorqueLine, ...]
+    ) -> tuple[Schedule, Conflict | None]:
         keeper = Timekeeper(self.shop, self.called, self.steps.edges, job)
         docs = ScheduleDocs(self.shop, keeper, keeper.timing(self.needs), self._weeks())
         doubtful = [name for name, each in self.called.items() if each.perhaps]
         start_now = startable(self.steps.edges, self.steps.order, job.progress, doubtful)
-        schedule = docs.schedule(replace(base, can_start_now=start_now), self.needs)
+        schedule = docs.schedule(replace(base, can_start_now=start_now), self.needs, sheet)
         return schedule, Deadline(docs, self.job).conflict(schedule)
 
     def _weeks(self) -> float | None:

@@ -90,6 +90,12 @@ def test_a_step_nothing_calls_for_is_not_marked(job):
         mark(job, "vapour_hone_castings")
 
 
+def test_nothing_is_marked_tightened_without_the_maker_s_figure(job):
+    route(job, "order_bottom_end_fasteners")
+    with pytest.raises(NotMarkedError, match="main_fastener_upgrade tightens the main fasteners"):
+        mark(job, "main_fastener_upgrade")
+
+
 def route(path, last):
     """Mark everything up to and with a step, in working order."""
     names = [each.id for each in planned(path).operations]

@@ -28,6 +28,13 @@ def test_a_typed_figure_opens_its_own_line_only():
     assert lines["head_fasteners"].blocked
 
 
+def test_a_step_that_tightens_waits_for_the_figure():
+    waits = plan("larch").schedule.waits_for["head_install"]
+    assert any(each.startswith("figure: head fasteners") for each in waits)
+    waits = plan("larch", TYPED).schedule.waits_for["short_block_build"]
+    assert not any(each.startswith("figure:") for each in waits)
+
+
 def test_a_figure_without_its_origin_is_not_taken():
     with pytest.raises(ProblemsFound, match="not whose figure it is"):
         plan("larch", 'torque_sheet.rod_bolts={value: "60 N·m"}')
