@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Literal, NamedTuple
 
 if TYPE_CHECKING:
     from typing_extensions import override as override
@@ -13,8 +13,7 @@ else:  # typing has it only from Python 3.12 on, and the package that lends it i
         return method
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Place:
+class Place(NamedTuple):
     """A spot in a file, counted from 1 as editors count."""
 
     file: str

@@ -1,14 +1,14 @@
 """What a YAML file holds, each value with the place where it stands."""
 
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from planner.errors import Place
 
 Value = str | int | float | bool | None
 
 
-@dataclass(frozen=True, slots=True)
-class Scalar:
+class Scalar(NamedTuple):
     """One value: as the YAML 1.2 core schema reads it, and as it was written."""
 
     value: Value

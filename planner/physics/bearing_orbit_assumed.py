@@ -24,6 +24,7 @@ GAUGE = Q(PRESSURE, "gauge")
 
 
 @physics(
+    slow=True,
     returns=RESULTS,
     citation=f"{BOOKER}; assumed pressure trace",
     validity=VALID,

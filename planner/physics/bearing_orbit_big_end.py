@@ -27,6 +27,7 @@ FEWEST = 24
 
 
 @physics(
+    slow=True,
     returns=RESULTS,
     citation=BOOKER,
     validity=VALID,

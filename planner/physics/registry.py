@@ -65,6 +65,7 @@ class Signature:
     validity: str
     empirical: bool
     spreads: tuple[str, ...] = ()
+    slow: bool = False
 
     @property
     def results(self) -> Mapping[str, Q]:
@@ -84,6 +85,7 @@ def physics(
     falls: Directions = (),
     empirical: bool = False,
     spreads: tuple[str, ...] = (),
+    slow: bool = False,
     **arguments: Q,
 ) -> Callable[[Formula], Formula]:
     """Register a formula under its own name, after checking it against what is declared.
@@ -101,6 +103,8 @@ def physics(
         a mapping from result name to tuple for several.
     empirical
         True when published coefficients carry units, so dimensions cannot be proved.
+    slow
+        True when one answer takes more than a few milliseconds: it is kept between runs.
     spreads
         Grids of which the single result is a spread; see rule 7 above.
     **arguments
@@ -130,6 +134,7 @@ def physics(
             validity=validity,
             empirical=empirical,
             spreads=spreads,
+            slow=slow,
         )
         _check(signature)
         REGISTRY[name] = signature

@@ -12,6 +12,7 @@ from planner.rulebook.checker import Checker
 from planner.rulebook.lifting import both, joined_form, lift
 from planner.rulebook.pieces import Env, Node, Typed
 from planner.rulebook.reductions import REDUCTIONS, check_reduction
+from planner.rulebook.remembered import called
 from planner.rulebook.values import Band, Interval, Number, Several, Shifted, Value
 from planner.units.dimension import LENGTH
 
@@ -194,7 +195,9 @@ def _several(signature: Signature, values: dict[str, Value]) -> Several:
     """Call a formula of several results: once where all is settled."""
     if any(isinstance(value, (Interval, Shifted)) for value in values.values()):
         return Several({name: _call(signature, name, values) for name in signature.results})
-    answer = signature.function(**values)
+    answer = called(signature, values)
+    if not isinstance(answer, dict):
+        raise TypeError(signature.name)
     return Several(
         {name: _plain(signature.results[name], float(answer[name])) for name in signature.results}
     )
@@ -218,6 +221,6 @@ def _call(signature: Signature, result: str, values: dict[str, Value]) -> Number
 
 
 def _result(signature: Signature, result: str, values: dict[str, Value]) -> float:
-    answer = signature.function(**values)
+    answer = called(signature, values)
     value = float(answer[result] if isinstance(answer, dict) else answer)
     return _plain(signature.results[result], value)

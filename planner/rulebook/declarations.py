@@ -27,6 +27,7 @@ FIELD_KEYS = (
     "assume",
     "unlisted",
     "finding",
+    "points",
     "means",
     "source",
 )
@@ -190,10 +191,26 @@ def read_field(name: str, node: Mapping, problems: list[Problem]) -> Field | Non
             unlisted_because=_because(node.get("unlisted")),
             finding=text_of(node.get("finding"), name),
             grid_axes=texts_of(node.get("grid"), name),
+            points=_points(name, node),
         )
     except Unreadable as error:
         problems.append(error.problem)
         return None
+
+
+def _points(name: str, node: Mapping) -> dict[str, tuple[str, ...]]:
+    """Read where a grid is measured: the names of the points along each of its axes."""
+    block = node.get("points")
+    if block is None:
+        return {}
+    axes = texts_of(node.get("grid"), name)
+    if not isinstance(block, Mapping) or block.keys() != axes:
+        raise bad(
+            f"{name}: points does not follow its grid",
+            f"write points: {{{', '.join(f'{axis}: [...]' for axis in axes)}}}",
+            block.place,
+        )
+    return {key.text: texts_of(inner, name) for key, inner in block.entries}
 
 
 def _unlisted(name: str, node: Node | None, declared: ValueType) -> Value | None:

@@ -72,6 +72,7 @@ class Field:
     unlisted_because: str = ""
     finding: str = ""
     grid_axes: tuple[str, ...] = ()
+    points: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

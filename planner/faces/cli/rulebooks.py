@@ -8,8 +8,10 @@ import click
 
 from planner import __version__
 from planner.datafiles.locate import shipped_folder
+from planner.datafiles.user_cache import user_cache
 from planner.rulebook.files import read_rule_files
 from planner.rulebook.load import load_rulebook
+from planner.rulebook.remembered import remembering
 from planner.rulebook.syntax import Rulebook
 
 _FOLDER = click.Path(exists=True, file_okay=False, path_type=Path)
@@ -31,7 +33,13 @@ def overlays(command: Command) -> Command:
 
 
 def open_rulebook(rules: tuple[Path, ...] = (), catalogs: tuple[Path, ...] = ()) -> Rulebook:
-    """Load and prove our rules with the shop's folders over them."""
+    """Load and prove our rules with the shop's folders over them.
+
+    While the command runs, answers of slow formulas are kept in the person's cache.
+    """
+    context = click.get_current_context(silent=True)
+    if context is not None:
+        context.find_root().with_resource(remembering(user_cache()))
     return load_rulebook(
         [shipped_folder("rules"), *rules], [shipped_folder("catalogs"), *catalogs]
     )

@@ -40,5 +40,6 @@ def formula(
         rises=rises,
         falls=falls,
         empirical=True,
+        slow=True,
         **takes,
     )

@@ -1,0 +1,152 @@
+"""Answers of slow formulas kept by content: the same question is worked out once.
+
+The key holds the formula's name and every argument to the last digit; the file's name holds a
+stamp of the program and of its formulas. So an answer is never stale: what has changed asks
+anew. A missing, damaged or foreign file is as good as an empty one.
+"""
+
+import hashlib
+import json
+import os
+import tempfile
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager, suppress
+from contextvars import ContextVar
+from pathlib import Path
+from typing import Any
+
+import planner
+from planner.errors import OutsideValidity
+from planner.physics.registry import Signature
+
+MOST = 4000
+Answer = float | dict[str, float]
+
+
+class Memory:
+    """Answers of one program version, read once and written when new ones came.
+
+    Parameters
+    ----------
+    folder
+        Where the file stands.
+    """
+
+    def __init__(self, folder: Path) -> None:
+        self._path = folder / f"answers-{_stamp()}.json"
+        self._answers = _read(self._path)
+        self._new = False
+
+    def answer(self, signature: Signature, values: Mapping[str, Any]) -> Answer:
+        """Return what a formula gives, from memory where it was asked before.
+
+        Raises
+        ------
+        OutsideValidity
+            As the formula did.
+        """
+        key = _key(signature.name, values)
+        if key not in self._answers:
+            self._answers[key] = _asked(signature, values)
+            self._new = True
+        found = self._answers[key]
+        if "refused" in found:
+            problem, reason, remedy = found["refused"]
+            raise OutsideValidity(problem=problem, reason=reason, remedy=remedy)
+        answer: Answer = found["answer"]
+        return answer
+
+    def keep(self) -> None:
+        """Write new answers, whole or not at all; a folder that cannot be written is left be."""
+        if not self._new:
+            return
+        kept = dict(list(self._answers.items())[-MOST:])
+        with suppress(OSError):
+            self._path.parent.mkdir(parents=True, exist_ok=True)
+            handle, name = tempfile.mkstemp(dir=self._path.parent, suffix=".part")
+            with os.fdopen(handle, "w", encoding="utf-8") as stream:
+                json.dump(kept, stream)
+            Path(name).replace(self._path)
+            _drop_others(self._path)
+
+
+_MEMORY: ContextVar[Memory | None] = ContextVar("memory", default=None)
+
+
+@contextmanager
+def remembering(folder: Path | None) -> Iterator[None]:
+    """Keep answers of slow formulas in a folder while this runs; none keeps nothing."""
+    if folder is None:
+        yield
+        return
+    memory = Memory(folder)
+    token = _MEMORY.set(memory)
+    try:
+        yield
+    finally:
+        _MEMORY.reset(token)
+        memory.keep()
+
+
+def called(signature: Signature, values: Mapping[str, Any]) -> Answer:
+    """Call a formula, through the memory where it is slow and there is one."""
+    memory = _MEMORY.get()
+    if memory is None or not signature.slow:
+        answer: Answer = signature.function(**values)
+        return answer
+    return memory.answer(signature, values)
+
+
+def _asked(signature: Signature, values: Mapping[str, Any]) -> dict[str, Any]:
+    try:
+        answer = signature.function(**values)
+    except OutsideValidity as error:
+        return {"refused": [error.problem, error.reason, error.remedy]}
+    if isinstance(answer, dict):
+        return {"answer": {name: float(value) for name, value in answer.items()}}
+    return {"answer": float(answer)}
+
+
+def _key(name: str, values: Mapping[str, Any]) -> str:
+    told = json.dumps([name, sorted((key, repr(value)) for key, value in values.items())])
+    return hashlib.sha256(told.encode()).hexdigest()[:32]
+
+
+def _stamp() -> str:
+    """Stamp the program: its version and every file of formulas by name, size and time."""
+    folder = Path(planner.__file__).parent / "physics"
+    listed = [planner.__version__]
+    for path in sorted(folder.rglob("*")):
+        if path.suffix in (".py", ".npy"):
+            state = path.stat()
+            listed.append(f"{path.relative_to(folder)} {state.st_size} {state.st_mtime_ns}")
+    return hashlib.sha256("\n".join(listed).encode()).hexdigest()[:16]
+
+
+def _read(path: Path) -> dict[str, dict[str, Any]]:
+    try:
+        found = json.loads(path.read_text(encoding="utf-8"))
+    except (OSError, ValueError, RecursionError):
+        return {}
+    if not isinstance(found, dict):
+        return {}
+    return {key: value for key, value in found.items() if _sound(value)}
+
+
+def _sound(value: object) -> bool:
+    """Tell whether a kept entry has the form of an answer or of a refusal."""
+    if not isinstance(value, dict):
+        return False
+    if "refused" in value:
+        told = value["refused"]
+        return isinstance(told, list) and len(told) == 3 and all(isinstance(t, str) for t in told)
+    answer = value.get("answer")
+    numbers = answer.values() if isinstance(answer, dict) else (answer,)
+    return all(isinstance(number, float) for number in numbers)
+
+
+def _drop_others(path: Path) -> None:
+    """Remove what earlier versions of the program kept."""
+    for other in path.parent.glob("answers-*.json"):
+        if other != path:
+            other.unlink(missing_ok=True)
