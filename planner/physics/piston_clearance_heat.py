@@ -5,7 +5,7 @@ from planner.physics.registry import Q, physics
 from planner.units.dimension import HEAT_FLUX, NONE
 
 _LEAST_FLUX, _MOST_FLUX = 3.0e6, 17.0e6  # W/m2
-_MEGAWATTS_A_SQUARE_METRE = ("MW/m2", 1e-6)
+_KILOWATTS_A_SQUARE_CENTIMETRE = ("kW/cm2", 1e-7)
 
 
 @physics(
@@ -42,14 +42,14 @@ def piston_heat_factor(
     Raises
     ------
     OutsideValidity
-        When the flux is under 3 or over 17 MW/m2, the exponent outside 0.5 to 1 or the
+        When the flux is under 0.3 or over 1.7 kW/cm2, the exponent outside 0.5 to 1 or the
         duty outside 0.5 to 1.5.
 
     Notes
     -----
     (flux / reference)^exponent times duty: heat passed to a wall goes with the Reynolds
     number of the gas to the power 0.7 to 0.8, and gas flow goes with power. Never checked
-    outside 3 to 17 MW/m2, which is 0.3 to 1.7 kW for each square centimetre.
+    outside 0.3 to 1.7 kW/cm2, which is 3 to 17 MW/m2.
 
     References
     ----------
@@ -62,7 +62,7 @@ def piston_heat_factor(
     >>> round(factor, 3)
     1.841
     """
-    unit = _MEGAWATTS_A_SQUARE_METRE
+    unit = _KILOWATTS_A_SQUARE_CENTIMETRE
     remedy = "Check power, bore and number of cylinders; outside it use the piston maker's sheet."
     within("brake power for each piston area", flux, _LEAST_FLUX, _MOST_FLUX, unit, remedy=remedy)
     remedy = "Use the reference the piston temperatures were fitted on."

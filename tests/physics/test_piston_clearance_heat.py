@@ -18,10 +18,10 @@ def test_the_reference_engine_at_full_duty_has_a_factor_of_one():
     [
         (
             {"flux": 17.1e6},
-            r"brake power for each piston area is 17\.1 MW/m2, outside 3 to 17 MW/m2",
+            r"brake power for each piston area is 1\.71 kW/cm2, outside 0\.3 to 1\.7 kW/cm2",
         ),
-        ({"flux": 2.9e6}, r"brake power for each piston area is 2\.9 MW/m2"),
-        ({"reference_flux": 1e6}, "reference flux is 1 MW/m2"),
+        ({"flux": 2.9e6}, r"brake power for each piston area is 0\.29 kW/cm2"),
+        ({"reference_flux": 1e6}, r"reference flux is 0\.1 kW/cm2"),
         ({"exponent": 0.3}, r"heat exponent is 0\.3"),
         ({"duty": 2.0}, "duty is 2, outside"),
     ],
