@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from planner.route.edges import Edges
 
 MOST_ON_A_PAGE = 40
-MOST_ROWS = 18
+MOST_ROWS = 17
 _LEAST_SHARE = 0.55
 
 

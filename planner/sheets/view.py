@@ -209,14 +209,20 @@ class Task(Block):
 
 @dataclass(frozen=True, kw_only=True)
 class Form(Block):
-    """Boxes to fill in: one row for each name, one box for each column."""
+    """Boxes to fill in: one row for each name, one box for each column.
+
+    Attributes
+    ----------
+    answers
+        For each row, the words of which one is ringed; none when nothing is ringed.
+    """
 
     kind: ClassVar[str] = "form"
     title: str
     how: str = ""
     columns: tuple[str, ...]
     rows: tuple[str, ...]
-    answers: tuple[str, ...] = ()
+    answers: tuple[tuple[str, ...], ...] = ()
     unit: str = ""
 
 

@@ -9,8 +9,8 @@ from planner.sheets.letters import lines
 from planner.sheets.pictures.ink import Theme, ink_on
 from planner.sheets.pictures.svg import Drawing, Point
 
-_TOP, _GAP, _TRACK, _RAIL = 22.0, 9.0, 2.6, 3.2
-_BOX = 25.0
+_TOP, _GAP, _TRACK, _RAIL = 22.0, 8.0, 2.6, 3.2
+_BOX, _WIDE = 27.0, 95.0
 
 
 class LanesPicture:
@@ -140,9 +140,10 @@ class LanesPicture:
         ink = ink_on(fill)
         drawing.text((at[0] + 3, at[1] + 11), str(step.step), 9, bold=1, fill=ink)
         room = self.box - 21 - (9 if step.hold else 0)
-        told = lines(short_name(step), room, 7, most=2)
+        size = 8.0 if self.box > _WIDE else 7.0
+        told = lines(short_name(step), room, size, most=2)
         for row, line in enumerate(told):
-            drawing.text((at[0] + 19, at[1] + 9 + 8 * row), line, 7, fill=ink)
+            drawing.text((at[0] + 19, at[1] + 10 + (size + 0.4) * row), line, size, fill=ink)
         before = [str(self.steps[each].step) for each in self.layout.from_before.get(step.id, ())]
         self._foot(drawing, step, at, before, ink)
 
@@ -154,14 +155,12 @@ class LanesPicture:
             x = at[0] + self.box - 8
             drawing.box((x, at[1]), (8, _BOX), fill=drawing.theme.ink)
             for row, letter in enumerate("HOLD"):
-                place = (x + 4, at[1] + 6.4 + 5.6 * row)
-                drawing.text(
-                    place, letter, 5.6, bold=1, anchor="middle", fill=drawing.theme.ground
-                )
+                place = (x + 4, at[1] + 6.9 + 6 * row)
+                drawing.text(place, letter, 6, bold=1, anchor="middle", fill=drawing.theme.ground)
         if before:
             room = self.box - 6 - (9 if step.hold else 0)
             drawing.text(
-                (at[0] + 3, at[1] + 23), f"after {', '.join(before)}", 5.5, fill=ink, room=room
+                (at[0] + 3, at[1] + 24.5), f"after {', '.join(before)}", 6.3, fill=ink, room=room
             )
 
 

@@ -1,0 +1,112 @@
+"""Shell choice: for each journal the pair of shells, and the clearance it gives."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from planner.models.plan import DecisionDoc
+from planner.sheets.letters import lines
+from planner.sheets.pictures.clearances import printed, unit_word
+from planner.sheets.pictures.ink import Theme
+from planner.sheets.pictures.svg import Drawing
+
+WIDTH, ROW_HIGH = 500.0, 74.0
+_WIDE, _BAND = 80.0, 26.0
+
+
+@dataclass(frozen=True, slots=True)
+class Shell:
+    """One journal: the pair chosen, its clearance, and the band it must lie in."""
+
+    journal: str
+    pair: str
+    clearance: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class ShellChoice:
+    """The journals of one line."""
+
+    title: str
+    shells: tuple[Shell, ...]
+    low: float
+    high: float
+    unit: str
+
+
+_LINES = (
+    ("Main shells", "main_shells", "main_clearance_with", "main_bearing_clearance"),
+    ("Rod shells", "rod_shells", "rod_clearance_with", "rod_bearing_clearance"),
+)
+
+
+def shell_choices(decisions: Mapping[str, DecisionDoc]) -> list[ShellChoice]:
+    """Gather the lines whose shells are chosen, journal by journal."""
+    found = []
+    for title, chosen, gives, band in _LINES:
+        pairs, limits = decisions.get(chosen), decisions.get(band)
+        if pairs is None or limits is None or limits.low is None or limits.high is None:
+            continue
+        per = next(iter(pairs.per.values()), {})
+        clear = next(iter(decisions[gives].per.values()), {}) if gives in decisions else {}
+        shells = tuple(
+            Shell(
+                name,
+                each.text,
+                clear[key].target if (key := f"{name}, {each.value}") in clear else None,
+            )
+            for name, each in per.items()
+            if each.value
+        )
+        if shells:
+            found.append(ShellChoice(title, shells, limits.low, limits.high, limits.unit or "mm"))
+    return found
+
+
+def alt_text(choice: ShellChoice, system: str) -> str:
+    """Tell the choice in words."""
+    told = "; ".join(
+        f"{each.journal}: {each.pair}"
+        + (
+            f", clearance {printed(each.clearance, choice.unit, system)}"
+            if each.clearance is not None
+            else ""
+        )
+        for each in choice.shells
+    )
+    band = " to ".join(printed(end, choice.unit, system) for end in (choice.low, choice.high))
+    return f"{choice.title}, in {unit_word(choice.unit, system)}; allowed {band}. {told}."
+
+
+def shells_picture(choice: ShellChoice, theme: Theme, name: str, system: str) -> Drawing:
+    """Draw a card for each journal: the pair in words, the clearance on the allowed band."""
+    in_row = int(WIDTH // _WIDE)
+    rows = -(-len(choice.shells) // in_row)
+    drawing = Drawing(name, theme, (WIDTH, 16 + ROW_HIGH * rows), alt_text(choice, system))
+    drawing.text((0, 10), choice.title, 9, bold=1)
+    band = " to ".join(printed(end, choice.unit, system) for end in (choice.low, choice.high))
+    told = f"clearance allowed {band} {unit_word(choice.unit, system)}"
+    drawing.text((WIDTH, 10), told, 7, anchor="end")
+    for place, shell in enumerate(choice.shells):
+        at = (_WIDE * (place % in_row), 16 + ROW_HIGH * (place // in_row))
+        _card(drawing, at, shell, choice, system)
+    return drawing
+
+
+def _card(
+    drawing: Drawing, at: tuple[float, float], shell: Shell, choice: ShellChoice, system: str
+) -> None:
+    x, y = at
+    drawing.box((x, y), (_WIDE - 6, ROW_HIGH - 6), stroke=drawing.theme.ink, stroke_width=0.6)
+    drawing.text((x + 5, y + 12), shell.journal, 9, bold=1)
+    for row, line in enumerate(lines(shell.pair, _WIDE - 16, 6.5, most=3)):
+        drawing.text((x + 5, y + 21 + 7.5 * row), line, 6.5)
+    if shell.clearance is None:
+        return
+    left, wide, base = x + 5, _WIDE - 16, y + 56
+    drawing.mark((left, base), (wide, 6), drawing.theme.fills[1], 1)
+    share = (shell.clearance - choice.low) / (choice.high - choice.low)
+    spot = left + wide * min(1.0, max(0.0, share))
+    drawing.line((spot, base - 3), (spot, base + 9), stroke_width=2.2)
+    said = printed(shell.clearance, choice.unit, system)
+    middle = min(left + wide - 12, max(left + 12, spot))
+    drawing.plated((middle, base - 4), said, 7.5)
