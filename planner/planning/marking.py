@@ -122,7 +122,7 @@ def _check(asked: Explainer, operation: str, by: str) -> None:
         if operation in line.tightened_at:
             raise NotMarkedError(
                 problem=f"{operation} tightens the {line.title}, and no figure is typed in.",
-                reason="A bolt tightened to a guess lets go or breaks: the maker decides",
+                reason="A bolt tightened to a guess lets go or breaks; the maker decides.",
                 remedy=f"Write torque_sheet.{line.id}: {{value: ..., from: ...}} into the job.",
             )
     if step.hold and not by:
