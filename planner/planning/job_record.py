@@ -5,6 +5,7 @@ from collections.abc import Mapping as AnyMapping
 from datetime import date
 from typing import TypeVar
 
+from planner.asbuilt.fits import ACCEPTED, fit_names
 from planner.datafiles.nodes import Mapping, Node, Scalar
 from planner.errors import Problem, nearest
 from planner.models.job import SHEET_UNITS, Budget, Done, FindingEntry, Job, QuoteKeys
@@ -188,9 +189,10 @@ def _names(node: Node | None, rulebook: Rulebook, problems: list[Problem]) -> tu
     """List the decisions that the job holds finished measurements for."""
     if not isinstance(node, Mapping):
         return ()
+    known = {*rulebook.results, *fit_names(rulebook), ACCEPTED}
     for key, _ in node.entries:
-        if key.text not in rulebook.results:
-            offer = nearest(key.text, rulebook.results)
+        if key.text not in known:
+            offer = nearest(key.text, known)
             hint = f"did you mean {offer}? " if offer else ""
             what = f"as_built has no decision {key.text!r}"
             problems.append(Problem(what, f"{hint}see borewright rules names", key.place))

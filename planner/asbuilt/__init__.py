@@ -1,0 +1,1 @@
+"""Verification of the finished engine: readings, verdicts, cures and hold points."""
