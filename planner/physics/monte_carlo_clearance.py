@@ -17,6 +17,7 @@ _LENGTH = Q(LENGTH)
 
 
 @physics(
+    slow=True,
     returns={
         "clearance_mean": _CLEARANCE,
         "clearance_uncertainty": _LENGTH,

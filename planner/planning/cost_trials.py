@@ -1,7 +1,7 @@
 """Price a job many times by chance, to see what it comes to when lines turn out as they will."""
 
 import hashlib
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from planner.planning.cost_lines import RawLine
 from planner.planning.shop_data import Shop
+from planner.rulebook.remembered import kept
 
 if TYPE_CHECKING:
     import numpy as np
@@ -30,7 +31,7 @@ class Totals:
     high: Decimal
 
 
-def totals(lines: Iterable[RawLine], shop: Shop) -> Totals:
+def totals(lines: Sequence[RawLine], shop: Shop) -> Totals:
     """Work out the three totals.
 
     Every line draws from its own numbers, which hang on the seed and on its id alone. So a line
@@ -51,6 +52,23 @@ def totals(lines: Iterable[RawLine], shop: Shop) -> Totals:
     Totals
         In the shop's currency, to its last place.
     """
+    asked = {"lines": [_told(line) for line in lines], "shop": _settings(shop)}
+    found = kept("cost trials", asked, lambda: _tried(lines, shop))
+    if not isinstance(found, dict):
+        raise TypeError(found)
+    return Totals(*(_rounded(found[way], shop) for way in ("low", "likely", "high")))
+
+
+def _told(line: RawLine) -> tuple[object, ...]:
+    """Say everything of a line that its trials hang on."""
+    return (line.id, line.cheap, line.usual, line.dear, line.counts)
+
+
+def _settings(shop: Shop) -> tuple[object, ...]:
+    return (shop.seed, shop.trials, shop.common_share, shop.low_share, shop.high_share)
+
+
+def _tried(lines: Sequence[RawLine], shop: Shop) -> dict[str, float]:
     import numpy as np
 
     sums = np.zeros((3, shop.trials))
@@ -62,9 +80,11 @@ def totals(lines: Iterable[RawLine], shop: Shop) -> Totals:
                 prices = triangular(amounts, *(float(each) for each in band))
                 sums[way] += np.where(happens < line.counts[way], prices, 0.0)
     low, likely, high = (np.sort(each).tolist() for each in sums)
-    return Totals(
-        _at(low, shop.low_share, shop), _at(likely, 0.5, shop), _at(high, shop.high_share, shop)
-    )
+    return {
+        "low": _at(low, shop.low_share),
+        "likely": _at(likely, 0.5),
+        "high": _at(high, shop.high_share),
+    }
 
 
 def triangular(share: "Numbers", low: float, likely: float, high: float) -> "Numbers":
@@ -148,6 +168,9 @@ def _below(points: "Numbers") -> "Numbers":
     return np.interp(points, at, shares)
 
 
-def _at(ordered: Sequence[float], share: float, shop: Shop) -> Decimal:
-    place = min(len(ordered) - 1, int(share * len(ordered)))
-    return Decimal(repr(ordered[place])).quantize(Decimal(1).scaleb(-shop.decimals))
+def _at(ordered: Sequence[float], share: float) -> float:
+    return ordered[min(len(ordered) - 1, int(share * len(ordered)))]
+
+
+def _rounded(amount: float, shop: Shop) -> Decimal:
+    return Decimal(repr(amount)).quantize(Decimal(1).scaleb(-shop.decimals))

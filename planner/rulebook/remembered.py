@@ -9,7 +9,7 @@ import hashlib
 import json
 import os
 import tempfile
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager, suppress
 from contextvars import ContextVar
 from pathlib import Path
@@ -37,17 +37,16 @@ class Memory:
         self._answers = _read(self._path)
         self._new = False
 
-    def answer(self, signature: Signature, values: Mapping[str, Any]) -> Answer:
-        """Return what a formula gives, from memory where it was asked before.
+    def answer(self, key: str, work: Callable[[], Answer]) -> Answer:
+        """Return what a question comes to, from memory where it was asked before.
 
         Raises
         ------
         OutsideValidity
-            As the formula did.
+            As the work did.
         """
-        key = _key(signature.name, values)
         if key not in self._answers:
-            self._answers[key] = _asked(signature, values)
+            self._answers[key] = _asked(work)
             self._new = True
         found = self._answers[key]
         if "refused" in found:
@@ -90,16 +89,36 @@ def remembering(folder: Path | None) -> Iterator[None]:
 
 def called(signature: Signature, values: Mapping[str, Any]) -> Answer:
     """Call a formula, through the memory where it is slow and there is one."""
-    memory = _MEMORY.get()
-    if memory is None or not signature.slow:
+    if not signature.slow:
         answer: Answer = signature.function(**values)
         return answer
-    return memory.answer(signature, values)
+    return kept(signature.name, values, lambda: signature.function(**values))
 
 
-def _asked(signature: Signature, values: Mapping[str, Any]) -> dict[str, Any]:
+def kept(name: str, values: Mapping[str, Any], work: Callable[[], Answer]) -> Answer:
+    """Work something out, or take it from memory where the same was asked before.
+
+    Parameters
+    ----------
+    name
+        What is worked out.
+    values
+        Everything the answer hangs on; their ``repr`` must tell them apart.
+    work
+        Works it out: a number, or several by name.
+
+    Returns
+    -------
+    float or dict of str to float
+        The answer.
+    """
+    memory = _MEMORY.get()
+    return work() if memory is None else memory.answer(_key(name, values), work)
+
+
+def _asked(work: Callable[[], Answer]) -> dict[str, Any]:
     try:
-        answer = signature.function(**values)
+        answer = work()
     except OutsideValidity as error:
         return {"refused": [error.problem, error.reason, error.remedy]}
     if isinstance(answer, dict):

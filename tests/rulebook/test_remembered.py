@@ -16,7 +16,9 @@ def slow_formula(asked, *, refuses=False):
         return {"twice": 2 * x}
 
     q = Q(NONE)
-    return Signature("twice", function, {"twice": q}, {"x": q}, {}, {}, "c", "v", True, slow=True)
+    return Signature(
+        "twice", function, {"twice": q}, {"x": q}, {}, {}, "c", "v", empirical=True, slow=True
+    )
 
 
 def test_the_same_question_is_worked_out_once(tmp_path):
