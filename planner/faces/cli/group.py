@@ -13,6 +13,7 @@ COMMANDS = {
     "plan": ("plan", "Work a job out: specification, reasons, ordered operations."),
     "why": ("why", "Say why a decision or an operation came out as it did."),
     "sheets": ("sheets", "Write the packet of a job: HTML and PDF to hand out."),
+    "map": ("map", "Draw ratio by boost: how far each stands from knock."),
     "compare": ("compare", "Say what changes between two jobs, or when keys are set anew."),
     "done": ("done", "Mark an operation done: who and when."),
     "finish": ("finish", "Work out Ra, Rk, Rpk and Rvk from a roughness trace."),
