@@ -30,6 +30,7 @@ RAIMONDI = (
 
 
 @physics(
+    slow=True,
     returns=RATIO,
     citation=RAIMONDI,
     validity="full bearing, steady load",
@@ -107,6 +108,7 @@ def sommerfeld_number(
 
 
 @physics(
+    slow=True,
     returns=RATIO,
     citation=RAIMONDI,
     validity="eccentricity 0.05 to 0.97, width over diameter 0.25 to 1",
@@ -154,6 +156,7 @@ def film_eccentricity(*, sommerfeld: float, length_to_diameter: float) -> float:
 
 
 @physics(
+    slow=True,
     returns={
         "eccentricity": RATIO,
         "least_film": Q(LENGTH),
