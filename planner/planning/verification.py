@@ -1,4 +1,4 @@
-"""A job's finished engine held against its plan: readings judged, hold points, the final record."""
+"""A job's finished engine held against its plan: readings judged, hold points to sign."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
