@@ -1,4 +1,4 @@
-"""Map of ratio by boost as a picture: a number in each tile, the limit as a line, the job ringed."""
+"""Map of ratio by boost as a picture: a number in each tile, the limit a line, the job ringed."""
 
 from planner.models.knock_map import KnockMap
 from planner.sheets.letters import lines
@@ -152,8 +152,8 @@ def _trust(drawing: Drawing, each: KnockMap, bottom: float) -> None:
 
 def _chosen(drawing: Drawing, each: KnockMap) -> None:
     x, y = _at(each, each.chosen_boost, each.chosen_ratio)
-    for colour, thick in ((drawing.theme.ground, 6.0), (drawing.theme.strong, 3.0)):
-        drawing.dot((x, y), 14, fill="none", stroke=colour, stroke_width=thick)
+    for colour, thick in ((drawing.theme.ground, 5.5), (drawing.theme.strong, 2.8)):
+        drawing.dot((x, y), 11, fill="none", stroke=colour, stroke_width=thick)
 
 
 def _key(drawing: Drawing, each: KnockMap, top: float) -> None:
