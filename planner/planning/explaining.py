@@ -59,6 +59,20 @@ class Explainer:
             raise self._unknown(name, known | set(book.operations))
         return why(self.results, name, system=system, deep=deep)
 
+    def decision_named(self, name: str) -> str:
+        """Return the decision that gives a name.
+
+        Raises
+        ------
+        UnknownNameError
+            When no decision is or gives it, with the nearest.
+        """
+        found = self._decision_of(name)
+        decisions = self.results.rulebook.decisions
+        if found not in decisions:
+            raise self._unknown(name, set(decisions))
+        return found
+
     def advice(self, name: str) -> dict[str, str]:
         """Return what the rules tell each of the three people about a decision."""
         found = self.plan.decisions.get(self._decision_of(name))

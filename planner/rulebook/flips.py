@@ -180,9 +180,20 @@ class _Probe:
         known = self.facts.inputs.get(self.field.name)
         entries = {**(known.entries if known else {}), self.key: entry}
         inputs = {**self.facts.inputs, self.field.name: Fact(self.field.name, entries)}
-        world = World(self.book, replace(self.facts, inputs=inputs))
+        facts = replace(self.facts, inputs=inputs, records=self._records(value))
+        world = World(self.book, facts)
         outcomes = decide_only(world, [self.name])
         return signature(outcomes, self.name) == self.wanted
+
+
+    def _records(self, value: Value) -> Mapping[str, Mapping[str, Value]]:
+        """Follow a word that names a catalog entry, such as the fuel, to that entry."""
+        records = dict(self.facts.records)
+        for record in self.book.records.values():
+            rows = self.book.stock_rows.get(record.catalog, {})
+            if record.job == self.field.job and isinstance(value, str) and value in rows:
+                records[record.name] = rows[value].values
+        return records
 
 
 def _number(probe: _Probe, label: str, value: float | Grid) -> Iterator[Flip]:

@@ -19,6 +19,9 @@ from planner.sheets.why_text import decision_text, fitted, operation_text
 @click.argument("name", required=False)
 @click.option("--before", nargs=2, metavar="A B", help="Why operation A stands before B.")
 @click.option("--deep", is_flag=True, help="Go on down to the readings.")
+@click.option(
+    "--flips", "moves", is_flag=True, help="How far each input can move before it changes."
+)
 @audience_option
 @set_option
 @units_option
@@ -28,6 +31,7 @@ def command(  # noqa: PLR0913, PLR0917 - a command takes its flags one by one
     name: str | None,
     before: tuple[str, str] | None,
     deep: bool,
+    moves: bool,
     audience: str,
     settings: tuple[str, ...],
     units: System | None,
@@ -45,6 +49,8 @@ def command(  # noqa: PLR0913, PLR0917 - a command takes its flags one by one
     asked = explainer(reading, rulebook, units)
     if before is not None:
         say("\n".join(fitted(asked.before(*before))))
+    elif name is not None and moves:
+        say(_flips(asked, name))
     elif name is not None:
         told = []
         if asked.is_decision(name) or not asked.is_operation(name):
@@ -53,6 +59,15 @@ def command(  # noqa: PLR0913, PLR0917 - a command takes its flags one by one
         if asked.is_operation(name):
             told.append(_operation(asked, name, audience))
         say("\n".join(told))
+
+
+def _flips(asked: Explainer, name: str) -> str:
+    """Work out the promise for one decision."""
+    from planner.rulebook.flips import flips
+    from planner.sheets.flips_text import flips_text
+
+    decision = asked.decision_named(name)
+    return flips_text(asked.results, decision, flips(asked.results, decision))
 
 
 def _operation(asked: Explainer, name: str, audience: str) -> str:
