@@ -28,6 +28,7 @@ _ABOUT: tuple[tuple[str, tuple[str, ...]], ...] = (
     ),
 )
 _NOT_SINGLE = re.compile(r"largest .* less|spread|line (over|between)|on the order|together")
+_MANY = 6  # more boxes than fit in a row with their whole names
 _WORK = frozenset({"work", "inspection", "commissioning"})
 
 
@@ -70,13 +71,16 @@ def _boxes(target: Target, step: Step, sets: Sets, *, same: bool) -> tuple[tuple
             for label, told in target.per.items()
         )
     about = items_of(target, step, sets)
+    if len(about) > _MANY:
+        about = tuple(label.replace(" valve", "") for label in about)
     return tuple((label, "") for label in about) or (("", ""),)
 
 
 def items_of(target: Target, step: Step, sets: Sets) -> tuple[str, ...]:
     """Name the items that a check is about; none when it is about one thing."""
     said = f"{target.measure} {target.decision}".lower()
-    listed = target.measure.count(",") > 1  # several sorts of part at once: one box for all
+    # Several sorts of part at once: one box for all of them.
+    listed = target.measure.count(",") > 1 and not target.decision
     if listed or step.work_class not in _WORK or _NOT_SINGLE.search(said):
         return ()
     for pattern, names in _ABOUT:

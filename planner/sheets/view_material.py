@@ -9,10 +9,13 @@ from pathlib import Path
 from planner.datafiles.nodes import Mapping as Block
 from planner.datafiles.nodes import Node, Scalar, Sequence
 from planner.datafiles.reader import read_yaml
+from planner.errors import BorewrightError
 from planner.models.document import to_plain
 from planner.models.job import FindingEntry
+from planner.models.knock_map import KnockMap
 from planner.models.plan import Plan
 from planner.planning.job_reader import JobReading
+from planner.planning.knock_map import knock_map
 from planner.rulebook.syntax import Field, Rulebook
 from planner.sheets.letters import clean
 from planner.sheets.pictures.bore_map import BoreReadings
@@ -38,6 +41,8 @@ class Material:
         What is measured at the teardown, as the rulebook asks for it.
     folder
         Where the job lies; photographs are looked for beside it.
+    knock, no_knock
+        The knock map, or why there is none; neither when no sheet shows it.
     """
 
     plan: Plan
@@ -47,6 +52,8 @@ class Material:
     bores: tuple[BoreReadings, ...] = ()
     findings: tuple[FindingEntry, ...] = ()
     folder: Path | None = None
+    knock: KnockMap | None = None
+    no_knock: str = ""
 
     @property
     def system(self) -> str:
@@ -67,7 +74,9 @@ class Material:
         )
 
 
-def gather(plan: Plan, reading: JobReading, rulebook: Rulebook, path: Path) -> Material:
+def gather(
+    plan: Plan, reading: JobReading, rulebook: Rulebook, path: Path, *, with_map: bool = True
+) -> Material:
     """Gather what the sheets show.
 
     Parameters
@@ -80,12 +89,15 @@ def gather(plan: Plan, reading: JobReading, rulebook: Rulebook, path: Path) -> M
         Its inputs say what is measured, and how.
     path
         The job file.
+    with_map
+        Whether to work the knock map out, which takes about as long as a sheet.
 
     Returns
     -------
     Material
         For `packet_of`.
     """
+    knock, no_knock = _knock(reading, rulebook) if with_map else (None, "")
     return Material(
         plan=plan,
         document=json.dumps(to_plain(plan), allow_nan=False),
@@ -94,7 +106,16 @@ def gather(plan: Plan, reading: JobReading, rulebook: Rulebook, path: Path) -> M
         bores=_bores(plan, reading, path),
         findings=reading.job.findings,
         folder=path.parent,
+        knock=knock,
+        no_knock=no_knock,
     )
+
+
+def _knock(reading: JobReading, rulebook: Rulebook) -> tuple[KnockMap | None, str]:
+    try:
+        return knock_map(reading, rulebook), ""
+    except BorewrightError as error:
+        return None, error.problem
 
 
 def _bores(plan: Plan, reading: JobReading, path: Path) -> tuple[BoreReadings, ...]:

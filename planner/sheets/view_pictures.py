@@ -1,10 +1,12 @@
 """The pictures of a plan as blocks: each only when the plan has something to show in it."""
 
 from planner.models.plan import Plan
+from planner.sheets.letters import clean
 from planner.sheets.pictures import bore_map, clearances, cost_range, shells
 from planner.sheets.pictures.bore_map import BoreReadings
+from planner.sheets.pictures.knock_picture import knock_picture
 from planner.sheets.pictures.lanes_picture import operations_pictures, short_name
-from planner.sheets.view import Block, Picture, Pictures
+from planner.sheets.view import Block, Picture, Pictures, Words
 from planner.sheets.view_common import picture
 from planner.sheets.view_material import Material
 
@@ -54,6 +56,17 @@ def clearance_pictures(material: Material) -> tuple[Block, ...]:
         "own. The bar beside the middle column is the band to build to."
     )
     return (Pictures(items=items, caption=caption, columns=3),)
+
+
+def knock_pictures(material: Material) -> tuple[Block, ...]:
+    """Show the map of ratio by boost, or say why there is none."""
+    knock = material.knock
+    if knock is None:
+        reason = material.no_knock
+        said = f"The knock map is not drawn: {reason}" if reason else ""
+        return (Words(text=clean(said), look="small"),) if said else ()
+    caption = "Ratio by boost: degrees in hand before knock on the hottest day. The job is ringed."
+    return (picture(lambda theme: knock_picture(knock, theme), caption),)
 
 
 def shell_pictures(material: Material) -> tuple[Block, ...]:

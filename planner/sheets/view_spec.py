@@ -1,7 +1,7 @@
 """The build specification: every decision with its range, mark, evidence and what it rests on."""
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 
 from planner.models.groups import GROUPS, HEADLINES
 from planner.models.plan import DecisionDoc, Evidence, Plan
@@ -16,16 +16,19 @@ from planner.sheets.view_common import (
     value_text,
 )
 from planner.sheets.view_material import Material
-from planner.sheets.view_pictures import bore_pictures, clearance_pictures, shell_pictures
+from planner.sheets.view_pictures import (
+    bore_pictures,
+    clearance_pictures,
+    knock_pictures,
+    shell_pictures,
+)
 from planner.sheets.view_spec_lists import found, further, parts_to_order, unknown
 
 _MOST_PASSED_OVER = 3
-_PICTURES = {
-    "Block": bore_pictures,
-    "Bearings and oil": lambda material: (
-        *clearance_pictures(material),
-        *shell_pictures(material),
-    ),
+_PICTURES: dict[str, tuple[Callable[[Material], tuple[Block, ...]], ...]] = {
+    "Ratio, pressure and power": (knock_pictures,),
+    "Block": (bore_pictures,),
+    "Bearings and oil": (clearance_pictures, shell_pictures),
 }
 
 
@@ -93,9 +96,8 @@ def _groups(material: Material) -> list[Section]:
         blocks: list[Block] = [
             choice(decisions[name], told, missing) for name in names if name in decisions
         ]
-        if title in _PICTURES:
-            blocks = [*_PICTURES[title](material), *blocks]
-        sections.append(Section(title=title, blocks=tuple(blocks)))
+        drawn = [each for draw in _PICTURES.get(title, ()) for each in draw(material)]
+        sections.append(Section(title=title, blocks=(*drawn, *blocks)))
     return sections
 
 

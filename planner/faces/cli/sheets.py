@@ -61,7 +61,9 @@ def command(  # noqa: PLR0913, PLR0917 - a command takes its flags one by one
     """
     rulebook = open_rulebook(rules, catalogs)
     reading = read_job(job, rulebook, settings)
-    material = gather(plan_job(reading, rulebook, units), reading, rulebook, job)
+    mapped = not only or "specification" in only
+    plan = plan_job(reading, rulebook, units)
+    material = gather(plan, reading, rulebook, job, with_map=mapped)
     sheets = packet_of(material, only)
     try:
         folder.mkdir(parents=True, exist_ok=True)
