@@ -2,8 +2,8 @@
 
 A table depends only on the elements of the charge, so it is the same whatever residual is
 left, and it is found again by its content. Tables of the named grades are shipped; others
-are built once in a process. A later layer may keep them longer: save `values` under `key`,
-and hand them back with `remember(BurnedTable(key, values))`.
+are built once in a process. A later layer may keep them longer, by handing in a keeper: see
+`keeping`.
 """
 
 from dataclasses import dataclass
@@ -16,6 +16,7 @@ import numpy as np
 from planner.physics.cycle.equilibrium import equilibrium
 from planner.physics.cycle.fuels import NITROGEN_PER_OXYGEN, Blend, air_mass
 from planner.physics.cycle.gas import Array, fuel_share
+from planner.physics.cycle.keeping import keeper
 
 FORMAT = 1
 COLDEST = 600.0  # [K]
@@ -76,12 +77,30 @@ def content_key(atoms: Array) -> str:
 
 
 def burned_table(fuel: Blend, mixture: float) -> BurnedTable:
-    """Find the table of a charge: one already known, else shipped, else built now."""
+    """Find the table of a charge: one already known, shipped, kept, or else built now."""
     atoms = elements(fuel, mixture)
     key = content_key(atoms)
     if key not in _known:
-        remember(shipped(key) or build(atoms))
+        remember(shipped(key) or kept(key) or built(atoms))
     return _known[key]
+
+
+def kept(key: str) -> BurnedTable | None:
+    """Ask the keeper for a table, and take it only if it is whole."""
+    serving = keeper()
+    values = None if serving is None else serving.find(key)
+    if values is None or values.shape != (2, TEMPERATURES, PRESSURES):
+        return None
+    return BurnedTable(key, values) if np.isfinite(values).all() else None
+
+
+def built(atoms: Array) -> BurnedTable:
+    """Build a table, and hand it to the keeper."""
+    table = build(atoms)
+    serving = keeper()
+    if serving is not None:
+        serving.keep(table.key, table.values)
+    return table
 
 
 def remember(table: BurnedTable) -> None:
