@@ -5,6 +5,14 @@ from collections.abc import Callable, Collection
 from planner.models.groups import GROUPS, HEADLINES, SIX
 from planner.models.plan import Plan, QuestionDoc
 from planner.models.steps import Schedule
+from planner.sheets.brief import (
+    brief_cost,
+    brief_decisions,
+    brief_operations,
+    brief_parts,
+    brief_schedule,
+    more,
+)
 from planner.sheets.cost_text import cost_lines
 from planner.sheets.decisions import (
     DecisionTexts,
@@ -28,7 +36,9 @@ _STATUSES = (
 )
 
 
-def plan_text(plan: Plan, *, audience: str = "builder", only: Collection[str] = ()) -> str:
+def plan_text(
+    plan: Plan, *, audience: str = "builder", only: Collection[str] = (), full: bool = False
+) -> str:
     """Tell a plan as text.
 
     Parameters
@@ -38,7 +48,9 @@ def plan_text(plan: Plan, *, audience: str = "builder", only: Collection[str] = 
     audience
         builder, machinist or customer.
     only
-        Sections to print; all but the working when none is named.
+        Sections to print, in full; a short form of the plan when none is named.
+    full
+        Whether to print every section in full.
 
     Returns
     -------
@@ -46,10 +58,13 @@ def plan_text(plan: Plan, *, audience: str = "builder", only: Collection[str] = 
         Lines of at most eighty columns, ending in a line break.
     """
     wanted = only or [name for name in SECTIONS if name != "working"]
+    sections = SECTIONS if only or full else BRIEF
     lines = header_lines(plan)
-    for name, section in SECTIONS.items():
+    for name, section in sections.items():
         if name in wanted:
             lines += section(plan, audience)
+    if sections is BRIEF:
+        lines += more(plan)
     return "\n".join(line.rstrip() for line in lines) + "\n"
 
 
@@ -246,6 +261,20 @@ SECTIONS: dict[str, Section] = {
     "schedule": schedule_lines,
     "torque": torque_lines,
     "start": run_in_lines,
+    "missing": _missing,
+    "assumptions": _assumptions,
+    "cautions": _cautions,
+}
+
+BRIEF: dict[str, Section] = {
+    "choices": _choices,
+    "questions": _questions,
+    "findings": _findings,
+    "decisions": brief_decisions,
+    "operations": brief_operations,
+    "parts": brief_parts,
+    "cost": brief_cost,
+    "schedule": brief_schedule,
     "missing": _missing,
     "assumptions": _assumptions,
     "cautions": _cautions,

@@ -65,7 +65,7 @@ def test_a_refusal_gives_its_reason_and_way_out():
 
 
 def test_hold_points_are_framed_by_the_word():
-    lines = text().splitlines()
+    lines = text(full=True).splitlines()
     at = next(number for number, line in enumerate(lines) if "HOLD POINT" in line)
     assert lines[at].strip().startswith("+-- HOLD POINT: sign before going on ")
     assert lines[at + 1].strip() == f"| {'crack decision before money':<71} |"
@@ -103,7 +103,7 @@ def test_the_customer_is_spared_names_and_evidence():
 
 
 def test_the_machinist_keeps_targets_and_holds():
-    said = text(audience="machinist")
+    said = text(audience="machinist", full=True)
     assert "Target, clearance: 0.080 to 0.100 mm, aim 0.090 mm (bore gauge)" in said
     assert "HOLD POINT" in said
 
@@ -168,3 +168,11 @@ def test_a_table_hangs_its_texts_under_each_other():
 )
 def test_what_a_figure_waits_for_is_cut_out_of_a_sentence(long, short):
     assert shortened(long) == short
+
+
+def test_the_short_form_keeps_every_decision_step_hold_and_grave_caution():
+    short, full = text(), text(full=True)
+    assert len(short.splitlines()) < len(full.splitlines())
+    for word in ("FIRM", "HOLD", "--full", "CAUTIONS"):
+        assert word in short
+    assert max(len(line) for line in short.splitlines()) <= 80

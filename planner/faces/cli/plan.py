@@ -30,6 +30,7 @@ from planner.sheets.plan_text import SECTIONS, plan_text
 @click.option(
     "--only", type=click.Choice(list(SECTIONS)), multiple=True, help="Print this part alone."
 )
+@click.option("--full", is_flag=True, help="Print every section in full.")
 @overlays
 def command(  # noqa: PLR0913, PLR0917 - a command takes its flags one by one
     job: Path,
@@ -38,6 +39,7 @@ def command(  # noqa: PLR0913, PLR0917 - a command takes its flags one by one
     units: System | None,
     audience: str,
     only: tuple[str, ...],
+    full: bool,
     rules: tuple[Path, ...],
     catalogs: tuple[Path, ...],
 ) -> None:
@@ -58,7 +60,7 @@ def command(  # noqa: PLR0913, PLR0917 - a command takes its flags one by one
 
         say(parts_csv(plan))
     else:
-        say(plan_text(plan, audience=audience, only=only))
+        say(plan_text(plan, audience=audience, only=only, full=full))
     for doubt in reading.doubts:
         complain(str(doubt))
     if reading.doubts:
