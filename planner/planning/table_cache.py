@@ -6,12 +6,12 @@ damaged one counts as not there. Nothing fails when the folder cannot be read or
 
 import io
 import os
-import sys
 from contextlib import suppress
 from hashlib import sha256
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from planner.datafiles.user_cache import user_cache
 from planner.physics.cycle.keeping import keep_tables_with
 
 if TYPE_CHECKING:
@@ -64,20 +64,6 @@ class TableCache:
 
     def _file(self, key: str) -> Path:
         return self.folder / f"burned_{key}.table"
-
-
-def user_cache(platform: str = sys.platform) -> Path | None:
-    """Return the folder where this platform keeps what can be made again; none without a home."""
-    if platform == "win32":
-        local = os.environ.get("LOCALAPPDATA")
-        return Path(local) / "borewright" / "cache" if local else None
-    try:
-        home = Path.home()
-    except RuntimeError:
-        return None
-    if platform == "darwin":
-        return home / "Library" / "Caches" / "borewright"
-    return Path(os.environ.get("XDG_CACHE_HOME") or home / ".cache") / "borewright"
 
 
 def use_user_cache() -> None:

@@ -6,7 +6,7 @@ import pytest
 from planner.physics.cycle import burned
 from planner.physics.cycle.fuels import blend
 from planner.physics.cycle.keeping import keep_tables_with
-from planner.planning.table_cache import TableCache, use_user_cache, user_cache
+from planner.planning.table_cache import TableCache, use_user_cache
 
 FUEL = blend(0.37, 0.0, 43.4e6, 745.0)
 
@@ -61,24 +61,6 @@ def test_a_file_that_holds_something_else_is_ignored(cache):
 
     (cache.folder / "burned_x.table").write_bytes(sha256(body).digest() + body)
     assert cache.find("x") is None
-
-
-@pytest.mark.parametrize(
-    ("platform", "variable", "ends"),
-    [
-        ("linux", "XDG_CACHE_HOME", "here/borewright"),
-        ("win32", "LOCALAPPDATA", "here/borewright/cache"),
-        ("darwin", "HOME", "here/Library/Caches/borewright"),
-    ],
-)
-def test_each_platform_has_its_folder(monkeypatch, platform, variable, ends):
-    monkeypatch.setenv(variable, "/here")
-    assert user_cache(platform).as_posix().endswith(ends)
-
-
-def test_without_a_place_nothing_is_kept(monkeypatch):
-    monkeypatch.delenv("LOCALAPPDATA", raising=False)
-    assert user_cache("win32") is None
 
 
 def test_the_command_line_uses_the_users_folder(monkeypatch, tmp_path):
