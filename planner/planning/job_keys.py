@@ -11,6 +11,7 @@ FORMAT = "1"
 BLOCK_KEYS = (
     "unit",
     "readings",
+    "repeats",
     "depths",
     "planes",
     "axes",
@@ -54,7 +55,15 @@ _TEXTS = (
     "parts_in_hand.pistons.coated",
 )
 # Read by a part of their own, or kept for a later stage of the job.
-_SPECIAL = ("engine", "teardown.findings", "given", "progress", "as_built", "torque_sheet")
+_SPECIAL = (
+    "engine",
+    "teardown.findings",
+    "given",
+    "parts_in_hand.pieces",
+    "progress",
+    "as_built",
+    "torque_sheet",
+)
 _HEADS = ("job", "quote", "goals", "history", "teardown", "parts_in_hand")
 
 

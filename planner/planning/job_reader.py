@@ -24,6 +24,8 @@ from planner.planning.stages import stage_of
 from planner.rulebook.results import Fact, Facts, Given, Question
 from planner.rulebook.syntax import Rulebook
 from planner.rulebook.values import Entry, Key
+from planner.teardown.doubts import Block as ReadingBlock
+from planner.teardown.doubts import TeardownDoubts
 from planner.units import parse_quantity
 
 
@@ -117,7 +119,7 @@ def read_job_node(root: Node, rulebook: Rulebook) -> JobReading:
     given = _given(reader, chosen, walk.special.get("given"), notes)
     walk.problems += contradictions(rulebook, chosen, facts)
     job = job_record(walk, chosen.name, tuple(findings.entries), rulebook)
-    doubts = tuple(Doubts(rulebook, chosen, facts).questions())
+    doubts = _doubts(rulebook, chosen, facts, walk)
     if walk.problems:
         raise ProblemsFound([*walk.problems, *doubts])
     stage, because = stage_of(job.stage_held, _filled(root, rulebook, facts))
@@ -135,6 +137,20 @@ def read_job_node(root: Node, rulebook: Rulebook) -> JobReading:
         doubts=doubts,
         notes=tuple(notes),
     )
+
+
+def _doubts(
+    rulebook: Rulebook, chosen: Chosen, facts: Mapping[str, Fact], walk: Walk
+) -> tuple[Problem, ...]:
+    """Ask about readings that can hardly be right; what cannot be read at all is a problem."""
+    blocks = (ReadingBlock(each.input, each.node, each.unit) for each in walk.readings)
+    engine = chosen.records.get("engine", {})
+    found = [
+        *Doubts(rulebook, chosen, facts).questions(),
+        *TeardownDoubts(rulebook, engine, facts).questions(blocks),
+    ]
+    walk.problems += [each for each in found if each.kind == "error"]
+    return tuple(each for each in found if each.kind != "error")
 
 
 def _record_nodes(root: Node, walk: Walk, rulebook: Rulebook) -> dict[str, Node]:

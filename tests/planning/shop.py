@@ -57,6 +57,10 @@ decisions:
   entry_bore_below_new: {means: Allowed below new, gives: {unit: mm, range: "[0 mm .. 1 mm]"}, value: 0.02 mm, source: recalled}
   entry_journal_above_new: {means: Allowed above new, gives: {unit: mm, range: "[0 mm .. 1 mm]"}, value: 0.003 mm, source: recalled}
   entry_bottom_over_top: {means: Allowed at the bottom, gives: {unit: mm, range: "[0 mm .. 1 mm]"}, value: 0.005 mm, source: recalled}
+  entry_repeats_apart: {means: Allowed between repeats, gives: {unit: mm, range: "[0 mm .. 1 mm]"}, value: 0.003 mm, source: practice}
+  entry_oval_low_down: {means: Allowed oval at the bottom, gives: {unit: mm, range: "[0 mm .. 1 mm]"}, value: 0.005 mm, source: recalled}
+  entry_warm: {means: Allowed from 20 degC, gives: {unit: K, range: "[0 K .. 50 K]"}, value: 2 K, source: practice}
+  entry_expansion_iron: {means: Expansion, gives: {unit: 1/K, range: "[0 1/K .. 1 1/K]"}, value: 11.4e-6 1/K, source: recalled}
   honing_stock: {means: Stock, gives: {unit: mm, kind: clearance on diameter, range: "[0 mm .. 1 mm]"}, value: 0.1 mm, source: practice}
   bore_worn:
     means: Largest reading of each bore
