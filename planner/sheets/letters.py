@@ -74,7 +74,8 @@ def clean(text: str) -> str:
     'one twothree four'
     """
     spaced = text.translate(_PLAIN_SPACES)
-    return "".join(each for each in spaced if each not in _BIDI and _is_text(each))
+    kept = "".join(each for each in spaced if each not in _BIDI and _is_text(each))
+    return " ".join(kept.split())
 
 
 def _is_text(letter: str) -> bool:

@@ -4,6 +4,7 @@ from collections import defaultdict
 from dataclasses import dataclass
 
 from planner.models.cost import Cost
+from planner.sheets.letters import width
 from planner.sheets.pictures.ink import Theme
 from planner.sheets.pictures.svg import Drawing
 
@@ -63,15 +64,15 @@ def cost_picture(cost: Cost, theme: Theme) -> Drawing:
     scale = (WIDTH - _LEFT) / most
     _range(drawing, (low, likely, high), scale, budget)
     longest = max((lot.high for lot in lots), default=1.0) or 1.0
-    small = (WIDTH - _LEFT - 110) / longest
+    told = [f"{money(lot.low)} · {money(lot.likely)} · {money(lot.high)}" for lot in lots]
+    small = (WIDTH - _LEFT - 8 - max((width(each, 7) for each in told), default=0.0)) / longest
     for place, lot in enumerate(lots):
         y = _TOP + _ROW * place
         drawing.text((_LEFT - 6, y + 9.5), lot.title, 8, anchor="end", room=_LEFT - 6)
         drawing.mark((_LEFT, y + 1.5), (max(0.5, lot.likely * small), 11), theme.fills[2], 2)
         end = _LEFT + lot.high * small
         drawing.line((_LEFT + lot.low * small, y + 7), (end, y + 7), stroke_width=1.6)
-        said = f"{money(lot.low)} · {money(lot.likely)} · {money(lot.high)}"
-        drawing.text((max(end, _LEFT + lot.likely * small) + 5, y + 9.5), said, 7)
+        drawing.text((max(end, _LEFT + lot.likely * small) + 5, y + 9.5), told[place], 7)
     return drawing
 
 
@@ -93,10 +94,21 @@ def _range(
         wide = max(2.0, (budget[1] - budget[0]) * scale)
         drawing.mark((left, 48), (wide, 9), theme.fills[1], 1)
         drawing.text((_LEFT - 6, 56), "Your budget", 8, anchor="end")
-        drawing.text((left + wide + 4, 56), f"{money(budget[0])} to {money(budget[1])}", 7)
+        _beside(drawing, (left, left + wide), f"{money(budget[0])} to {money(budget[1])}")
     drawing.mark((low, 26), (max(2.0, high - low), 16), theme.fills[2], 2)
     drawing.line((likely, 22), (likely, 46), stroke_width=2.4)
     _named(drawing, (low, likely, high), ends)
+
+
+def _beside(drawing: Drawing, ends: tuple[float, float], said: str) -> None:
+    """Set the budget's sums beside its field, on whichever side has room, else on it."""
+    long = width(said, 7) + 5
+    if ends[1] + long <= WIDTH:
+        drawing.text((ends[1] + 4, 56), said, 7)
+    elif ends[0] - long >= _LEFT:
+        drawing.text((ends[0] - 4, 56), said, 7, anchor="end")
+    else:
+        drawing.plated((sum(ends) / 2, 55), said, 7)
 
 
 def _named(
