@@ -1,5 +1,6 @@
 """Choosing one row of stock: needs tried in order, margins kept, preferences, then none."""
 
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from planner.errors import BorewrightError
@@ -14,6 +15,8 @@ from planner.rulebook.values import Entry, Interval, Number, OneOf, Status, Valu
 from planner.rulebook.world import Bound, System, combine, with_value
 
 OPPOSITES = {">=": "<", "<=": ">", ">": "<=", "<": ">=", "==": "is not", "!=": "is"}
+
+NONE_MAY_PASS = "that a row of {stock} will pass"
 
 
 @dataclass(slots=True)
@@ -85,6 +88,9 @@ def _won(
     if len(winners) == 1 and not best.open:
         return {name: with_value(best.base, best.row)}, trace
     base = combine({each.row: each.base for each in winners})
+    if all(each.open for each in possible):
+        reason = NONE_MAY_PASS.format(stock=body.stock)
+        base = replace(base, assumed=(*base.assumed, reason), may_refuse=True)
     loose = {name for each in winners for name in each.base.loose}
     base = replace(base, loose=tuple(sorted(loose)))
     return {name: with_value(base, OneOf(tuple(each.row for each in winners)))}, trace
@@ -101,10 +107,19 @@ def _surely_before(first: Tried, second: Tried, order: list[Tried]) -> bool:
 
 
 def _read(env: Bound, body: ChooseBody) -> dict[str, Entry]:
+    needs = (
+        {**need.left.gather(env), **need.right.gather(env)} for need in body.needs.values()
+    )
+    return _joined(needs, env, body)
+
+
+def _joined(
+    needs: Iterable[Mapping[str, Entry]], env: Bound, body: ChooseBody
+) -> dict[str, Entry]:
+    """Join what the needs read with what the preferences read."""
     read: dict[str, Entry] = {}
-    for need in body.needs.values():
-        read.update(need.left.gather(env))
-        read.update(need.right.gather(env))
+    for each in needs:
+        read.update(each)
     for preference in body.prefer:
         read.update(preference.formula.gather(env))
     return read
@@ -112,10 +127,14 @@ def _read(env: Bound, body: ChooseBody) -> dict[str, Entry]:
 
 def _try(item: Item, body: ChooseBody, row: str) -> Tried:
     env = item.world.env({**item.bound, body.stock: row})
-    tried = Tried(row, env, combine(_read(env, body)))
+    sides = {
+        name: {**need.left.gather(env), **need.right.gather(env)}
+        for name, need in body.needs.items()
+    }
+    tried = Tried(row, env, combine(_joined(sides.values(), env, body)))
     margins = []
     for name, need in body.needs.items():
-        heard = combine({**need.left.gather(env), **need.right.gather(env)})
+        heard = combine(sides[name])
         if heard.status == Status.WAITING:
             tried.waiting = tried.waiting or heard
             continue

@@ -43,7 +43,8 @@ def _without(
         return waits
     answers, trace = _answered(item, body, refs, tried, combine(tried))
     if all(isinstance(entry.value, Names) for entry in answers.values()):
-        return {name: _so_far(base, entry) for name, entry in answers.items()}, trace
+        known = combine({name: entry for name, entry in read.items() if entry.value is not None})
+        return {name: _so_far(base, known, entry) for name, entry in answers.items()}, trace
     if any(entry.value is None or unsettled(entry.value) for entry in answers.values()):
         return waits
     settled = combine({name: entry for name, entry in read.items() if entry.value is not None})
@@ -55,11 +56,11 @@ def _without(
     return found, replace(trace, read=read)
 
 
-def _so_far(base: Entry, entry: Entry) -> Entry:
+def _so_far(base: Entry, known: Entry, entry: Entry) -> Entry:
     """Keep the names that are sure or possible already; while any is only possible, it waits."""
     if unsettled(entry.value):
         return replace(base, value=entry.value)
-    return with_value(Entry(), entry.value) if entry.value is not None else base
+    return with_value(known, entry.value) if entry.value is not None else base
 
 
 def _anything(ref: Ref) -> Value | None:
@@ -92,7 +93,8 @@ def _answered(
         told = Entry(status=Status.REFUSED, refused=found[0].impossible)
         return refuse(item, told), trace
     sure = [body.rows[row] for row in surely]
-    base = replace(base, may_refuse=base.may_refuse or len(possible) < len(found))
+    if len(possible) < len(found) and not base.may_refuse:
+        base = replace(base, may_refuse=True)
     return {
         name: with_value(base, _gathered(item, name, body, possible, sure))
         for name in item.decision.gives

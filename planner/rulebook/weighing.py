@@ -119,7 +119,9 @@ def _perhaps(entry: Entry, behind: Mapping[str, Entry]) -> Entry:
 
 def _extreme(governs: str, heard: Mapping[str, Entry]) -> tuple[tuple[str, ...], Entry]:
     """Take the larger or smaller part by part; a refusing voice leaves it provisional."""
-    waiting = {name: e for name, e in heard.items() if e.status == Status.WAITING}
+    waiting = {
+        name: e for name, e in heard.items() if e.status == Status.WAITING and e.value is None
+    }
     if waiting:
         return (), combine(waiting)
     speaking = {name: e for name, e in heard.items() if e.value is not None}

@@ -95,10 +95,8 @@ class World:
         """Return what a name holds for the items bound."""
         key = self._key(ref.type.per, bound)
         found = self._whole(ref, key)
-        if ref.part is None or found.value is None:
-            return found
         band = found.value
-        if not isinstance(band, Band):
+        if ref.part is None or not isinstance(band, Band):
             return found
         return replace(found, value=getattr(band, ref.part))
 
@@ -110,7 +108,7 @@ class World:
         }
 
     def _key(self, per: tuple[str, ...], bound: Mapping[str, Item]) -> Key:
-        return tuple(self._bound_item(name, bound) for name in per)
+        return tuple([self._bound_item(name, bound) for name in per]) if per else ()
 
     def _bound_item(self, name: str, bound: Mapping[str, Item]) -> Item:
         if name in bound:
@@ -155,8 +153,10 @@ class World:
         stock = answer.type.catalog or ""
         if isinstance(entry.value, OneOf):
             fields = [self._row_field(stock, row, ref.field or "") for row in entry.value.words]
+            sure = tuple(name for name in entry.assumed if name not in entry.loose)
+            status = Status.PROVISIONAL if sure else Status.FIRM
             return with_value(
-                replace(entry, status=Status.FIRM, assumed=()),
+                replace(entry, status=status, assumed=sure),
                 joined(
                     [field.value for field in fields if field.value is not None], ref.type.words
                 ),
@@ -244,14 +244,25 @@ def combine(read: Mapping[str, Entry]) -> Entry:
     Entry
         Without a value; firm or provisional when the answer can be worked out.
     """
+    plain = True
     for name, entry in read.items():
+        if entry.status or entry.assumed or entry.loose or entry.overdue or entry.may_refuse:
+            plain = False
         if entry.unproved:
             told = (
                 f"{name} was given outside the range its rules were proved for; "
                 "give this value too, or bring that one into its range"
             )
             return Entry(status=Status.REFUSED, refused=told)
-    worst = max((entry.status for entry in read.values()), default=Status.FIRM)
+    return _SETTLED if plain else _combined(read)
+
+
+_SETTLED = Entry()
+"""What most answers rest on: nothing assumed, nothing open. Made once, for speed."""
+
+
+def _combined(read: Mapping[str, Entry]) -> Entry:
+    worst = max((_standing(entry) for entry in read.values()), default=Status.FIRM)
     if worst in (Status.NOT_APPLICABLE, Status.REFUSED):
         why = next(entry.refused for entry in read.values() if entry.status == worst)
         lead = next(name for name, entry in read.items() if entry.status == worst)
@@ -260,6 +271,7 @@ def combine(read: Mapping[str, Entry]) -> Entry:
         return Entry(status=worst, refused=why)
     if worst == Status.WAITING:
         return Entry(status=worst, waiting_for=_joined(e.waiting_for for e in read.values()))
+    # what is overdue but lies between two ends may still settle what it is read for
     loose = _joined(entry.loose for entry in read.values())
     assumed = _joined(
         tuple(name for name in entry.assumed if name not in entry.loose) for entry in read.values()
@@ -272,19 +284,38 @@ def combine(read: Mapping[str, Entry]) -> Entry:
     )
 
 
+def _standing(entry: Entry) -> Status:
+    """Return how settled an entry counts where it is read; what lies between ends can be used."""
+    if entry.status == Status.WAITING and entry.value is not None:
+        return Status.PROVISIONAL
+    return entry.status
+
+
 def _joined(parts: Iterable[tuple[str, ...]]) -> tuple[str, ...]:
-    return tuple(dict.fromkeys(name for part in parts for name in part))
+    filled = [part for part in parts if part]
+    if len(filled) < 2:
+        return filled[0] if filled else ()
+    return tuple(dict.fromkeys([name for part in filled for name in part]))
 
 
 def with_value(base: Entry, value: Value) -> Entry:
     """Put a value on what it rests on; what is known only loosely counts if the value is open."""
     if not unsettled(value):
-        return replace(base, value=value, loose=(), overdue=())
-    if base.overdue:
-        return Entry(status=Status.WAITING, waiting_for=base.overdue)
+        # written out, as it is done for nearly every answer and replace() is slow
+        return Entry(
+            value,
+            base.status,
+            base.assumed,
+            base.waiting_for,
+            base.refused,
+            base.unproved,
+            may_refuse=base.may_refuse,
+        )
+    status = Status.WAITING if base.overdue else Status.PROVISIONAL
     return replace(
         base,
         value=value,
-        status=max(base.status, Status.PROVISIONAL),
+        status=max(base.status, status),
         assumed=_joined((base.assumed, base.loose)),
+        waiting_for=base.overdue,
     )
