@@ -49,10 +49,10 @@ def _read(name: str, folder: Path | None) -> tuple[bytes, str]:
     if folder is None:
         return b"", "the job's folder is not known"
     home = folder.resolve()
-    path = (home / name).resolve()
-    if not path.is_relative_to(home):
-        return b"", "it lies outside the job's folder"
     try:
+        path = (home / name).resolve()
+        if not path.is_relative_to(home):
+            return b"", "it lies outside the job's folder"
         if path.stat().st_size > _MOST_BYTES:
             return b"", "it is larger than 3 MB"
         return path.read_bytes(), "it is neither a PNG nor a JPEG file"
