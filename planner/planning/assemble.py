@@ -27,6 +27,7 @@ from planner.planning.standing import standing_cautions
 from planner.planning.step_docs import StepDocs
 from planner.planning.work_plan import with_work
 from planner.rulebook import evaluate
+from planner.rulebook.failed import failed_assumptions
 from planner.rulebook.printing import System
 from planner.rulebook.results import Advised, Missing, Results
 from planner.rulebook.syntax import SEVERITIES, Decision, Rulebook
@@ -158,6 +159,7 @@ def _questions(reading: JobReading, results: Results, steps: StepDocs) -> tuple[
         *reading.notes,
         *(each for outcome in results.outcomes.values() for each in outcome.questions),
         *steps.questions(),
+        *failed_assumptions(results),
     ]
     asked += [QuestionDoc(about=each.about, text=each.text) for each in noted]
     return tuple(asked)

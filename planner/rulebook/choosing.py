@@ -16,7 +16,7 @@ from planner.rulebook.world import Bound, System, combine, with_value
 
 OPPOSITES = {">=": "<", "<=": ">", ">": "<=", "<": ">=", "==": "is not", "!=": "is"}
 
-NONE_MAY_PASS = "that a row of {stock} will pass"
+ROW_WANTED = "that a row of {stock} will pass"
 
 
 @dataclass(slots=True)
@@ -89,7 +89,7 @@ def _won(
         return {name: with_value(best.base, best.row)}, trace
     base = combine({each.row: each.base for each in winners})
     if all(each.open for each in possible):
-        reason = NONE_MAY_PASS.format(stock=body.stock)
+        reason = ROW_WANTED.format(stock=body.stock)
         base = replace(base, assumed=(*base.assumed, reason), may_refuse=True)
     loose = {name for each in winners for name in each.base.loose}
     base = replace(base, loose=tuple(sorted(loose)))
