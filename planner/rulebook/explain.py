@@ -1,5 +1,6 @@
 """Why a decision came out as it did: its rule, its mark, its numbers, and what it rests on."""
 
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
@@ -20,6 +21,7 @@ from planner.rulebook.values import Entry, Key, Status
 from planner.rulebook.world import System
 
 MANY = 6
+LONG_LIST = re.compile(r"(?<=\w)\([^()]{240,}\)")
 
 
 @dataclass(slots=True)
@@ -160,8 +162,13 @@ def _how(decision: Decision) -> str:
     if isinstance(body, ValueBody):
         return "set as a value"
     if isinstance(body, ComputeBody):
-        return "; ".join(formula.text for formula in body.formulas.values())
+        return "; ".join(_shortened(formula.text) for formula in body.formulas.values())
     return _heard(body)
+
+
+def _shortened(formula: str) -> str:
+    """Leave out a long list of arguments: what they hold is told below."""
+    return LONG_LIST.sub("(…)", " ".join(formula.split()))
 
 
 def _heard(body: WeighBody | EvidenceBody) -> str:

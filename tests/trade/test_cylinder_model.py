@@ -9,7 +9,9 @@ from hypothesis import strategies as st
 
 from planner.planning.assemble import plan_job
 from planner.planning.job_reader import read_job
+from planner.rulebook import evaluate
 from planner.rulebook.evaluate import decide_only
+from planner.rulebook.explain import why
 from planner.rulebook.syntax import Rulebook
 from planner.rulebook.values import Band, Entry, Status
 from planner.rulebook.world import World
@@ -218,3 +220,13 @@ def test_sorrel_shows_the_model_outside_its_range_and_what_brings_it_back(
     assert "with full boost no earlier than" in found.because["builder"]
     about = [each.between for each in plan.conflicts]  # type: ignore[attr-defined]
     assert ("compression_ratio",) not in about
+
+
+def test_why_leaves_a_long_list_of_arguments_out_and_tells_what_they_hold(
+    rulebook: Rulebook,
+) -> None:
+    path = ROOT / "shared" / "jobs" / "larch.yaml"
+    results = evaluate(rulebook, read_job(path, rulebook, ()).facts)
+    told = why(results, "knock_phasing")
+    assert "[knock_margin_of_ratio(…)]" in told[0]
+    assert any("cycle_wall_temperature" in line for line in told)
