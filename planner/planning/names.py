@@ -29,21 +29,22 @@ class Names:
     def __init__(self, results: Results, system: System = "metric") -> None:
         self.rulebook, self.system = results.rulebook, system
         self.world = results.world
-        self._types: dict[str, ValueType | None] = {}
+        self._refs: dict[str, Ref | None] = {}
         self._read: dict[str, str] = {}
 
     def type_of(self, name: str) -> ValueType | None:
         """Return what a name such as ``engine.bore`` or ``ring_gap.low`` holds."""
-        if name not in self._types:
+        if name not in self._refs:
             try:
-                self._types[name] = self._scope.resolve(name, _NOWHERE).type
+                self._refs[name] = self._scope.resolve(name, _NOWHERE)
             except (Unreadable, AlreadyTold):
-                self._types[name] = None
-        return self._types[name]
+                self._refs[name] = None
+        ref = self._refs[name]
+        return None if ref is None else ref.type
 
     def ref(self, name: str) -> Ref:
         """Resolve a name that the rulebook proved."""
-        return self._scope.resolve(name, _NOWHERE)
+        return self._refs.get(name) or self._scope.resolve(name, _NOWHERE)
 
     def text(self, entries: Mapping[Key, Entry], declared: ValueType) -> str:
         """Print values for each item, grouped where they are equal."""

@@ -1,6 +1,6 @@
 """Give each operation a start by list scheduling: as early as people, benches and parts allow."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 from planner.errors import BorewrightError
@@ -125,9 +125,13 @@ def timetable(network: Network, crew: Crew) -> Timetable:
     starts: dict[str, float] = {}
     ends: dict[str, float] = {}
     held: dict[str, float] = {}
-    waiting = set(network.hours)
-    while waiting:
-        could = {name: at for name in waiting if (at := _ready(network, name, ends)) is not None}
+    followers: dict[str, list[str]] = {}
+    for name in network.hours:
+        for before in network.links.get(name, {}):
+            followers.setdefault(before, []).append(name)
+    could: dict[str, float] = {}
+    _let_in(network, network.hours, ends, could)
+    while could:
         name = min(could, key=lambda each: (-chain.tail[each], could[each], rank[each]))
         hours, needs = network.hours[name], crew.takes.get(name, ())
         for need in needs:
@@ -137,9 +141,20 @@ def timetable(network: Network, crew: Crew) -> Timetable:
         starts[name] = busy.first_free(could[name], hours, needs)
         ends[name] = starts[name] + hours
         busy.take(starts[name], hours, needs)
-        waiting.remove(name)
+        del could[name]
+        _let_in(network, followers.get(name, ()), ends, could)
     finish = max(ends.values(), default=0.0)
     return Timetable(starts, ends, finish, chain, dict(sorted(held.items())))
+
+
+def _let_in(
+    network: Network, names: Iterable[str], ends: Mapping[str, float], could: dict[str, float]
+) -> None:
+    """Add the operations that wait for nothing more, with the hour they can start."""
+    for name in names:
+        at = _ready(network, name, ends)
+        if at is not None:
+            could[name] = at
 
 
 def _ready(network: Network, name: str, ends: Mapping[str, float]) -> float | None:

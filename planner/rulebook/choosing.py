@@ -107,9 +107,7 @@ def _surely_before(first: Tried, second: Tried, order: list[Tried]) -> bool:
 
 
 def _read(env: Bound, body: ChooseBody) -> dict[str, Entry]:
-    needs = (
-        {**need.left.gather(env), **need.right.gather(env)} for need in body.needs.values()
-    )
+    needs = ({**need.left.gather(env), **need.right.gather(env)} for need in body.needs.values())
     return _joined(needs, env, body)
 
 

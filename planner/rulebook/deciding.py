@@ -120,7 +120,9 @@ def _checked(base: Entry, value: Value, declared: ValueType, name: str) -> Entry
     number = _inside(value, declared, name)
     if isinstance(number, str):
         return Entry(status=Status.REFUSED, refused=number)
-    return with_value(replace(base, may_refuse=base.may_refuse or number != value), number)
+    if number != value and not base.may_refuse:
+        base = replace(base, may_refuse=True)
+    return with_value(base, number)
 
 
 def _checked_band(base: Entry, value: Band, declared: ValueType, name: str) -> Entry:
@@ -137,7 +139,8 @@ def _checked_band(base: Entry, value: Band, declared: ValueType, name: str) -> E
         return Entry(status=Status.REFUSED, refused=refusal)
     target = numbers[1] if value.target is not None else None
     cut = any(a != b for a, b in zip(numbers, value.parts(), strict=True))
-    base = replace(base, may_refuse=base.may_refuse or cut)
+    if cut and not base.may_refuse:
+        base = replace(base, may_refuse=True)
     return with_value(base, Band(numbers[0], numbers[-1], target))
 
 

@@ -124,11 +124,11 @@ def _decide(world: World, decision: Decision) -> Outcome:
         name: Answer(name, decision.gives[name].type, entries) for name, entries in found.items()
     }
     outcome = Outcome(decision, answered, traces, given=_given_of(world, decision))
-    return replace(
-        outcome,
-        questions=(*given_questions(outcome), *voice_questions(outcome)),
-        conflicts=voice_conflicts(outcome),
-    )
+    questions = (*given_questions(outcome), *voice_questions(outcome))
+    conflicts = voice_conflicts(outcome)
+    if not questions and not conflicts:
+        return outcome
+    return replace(outcome, questions=questions, conflicts=conflicts)
 
 
 def _spread(world: World, decision: Decision, entry: Entry) -> Mapping[str, Answer]:
@@ -174,14 +174,11 @@ def _firmness(world: World, decision: Decision, answers: Answers) -> Answers:
 
 
 def _given_of(world: World, decision: Decision) -> Given | None:
-    return next(
-        (
-            world.facts.given[name]
-            for name in (decision.name, *decision.gives)
-            if name in world.facts.given
-        ),
-        None,
-    )
+    given = world.facts.given
+    for name in (decision.name, *decision.gives):
+        if name in given:
+            return given[name]
+    return None
 
 
 def _given(

@@ -81,7 +81,7 @@ def _condition(world: World, condition: Condition, bound: dict[str, str]) -> Jud
 def _meets(world: World, condition: Condition, bound: dict[str, str]) -> bool | None:
     entry = world.entry(condition.ref, bound)
     if entry.value is None:
-        return False if entry.status in (Status.NOT_APPLICABLE, Status.REFUSED) else None
+        return False if entry.status is Status.NOT_APPLICABLE else None
     if not isinstance(entry.value, (Interval, OneOf)):
         met = bool(condition.cell.contains(entry.value))
         return None if met and entry.may_refuse else met

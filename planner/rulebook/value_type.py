@@ -55,11 +55,11 @@ class ValueType:
 
     def over(self, per: tuple[str, ...]) -> "ValueType":
         """Return the same type for the given sets."""
-        return replace(self, per=per)
+        return self if per == self.per else replace(self, per=per)
 
     def as_number(self) -> "ValueType":
         """Return the type of one number of this band, limits or grid."""
-        return replace(self, form="number")
+        return self if self.form == "number" else replace(self, form="number")
 
     def holds(self, si: float) -> bool:
         """Tell whether a number lies in the declared range (twelve digits decide)."""

@@ -62,6 +62,7 @@ def _find(text: str) -> Unit:
     return _Compound(text).unit()
 
 
+@lru_cache(maxsize=1024)
 def _tidy(text: str) -> str:
     """Bring the spellings of one unit together: signs, raised figures, spaces."""
     plain = re.sub(r"[⁻⁰¹²³⁴⁵⁶⁷⁸⁹]+", lambda m: "**" + m[0].translate(_RAISED), text)

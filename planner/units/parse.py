@@ -2,6 +2,7 @@
 
 import math
 import re
+from functools import lru_cache
 from typing import NamedTuple
 
 from planner.errors import MissingUnit, NotANumber, WrongDimension
@@ -66,6 +67,7 @@ def parse_number(text: str) -> float:
     return _finite(plain)
 
 
+@lru_cache(maxsize=8192)
 def parse_quantity(text: str, expected: Dimension | None = None) -> Quantity:
     """Read a number with its unit.
 

@@ -2,6 +2,7 @@
 
 import decimal
 from decimal import Decimal
+from functools import lru_cache
 
 from planner.units.parse import to_unit
 from planner.units.table import Unit
@@ -63,6 +64,7 @@ _FINEST = Decimal("1e-12")
 _WIDE = decimal.Context(prec=700)
 
 
+@lru_cache(maxsize=4096)
 def rounded(si: float, shown: Unit, step: float | None, towards: str) -> str:
     """Round a value to its step, or to the trade's digits, and print it without a unit.
 
