@@ -1,0 +1,1 @@
+"""Where jobs are kept: revisions that are only ever added to."""
