@@ -20,8 +20,6 @@ TEN = "given={compression_ratio: {low: 9.8, high: 10.2, from: owner}}"
         ("conflict_old_bolts", ("goals.rev_ceiling=9000 rpm", "goals.keep.rod_bolts=yes")),
         ("conflict_quick_revs", ("goals.rev_ceiling=9000 rpm",)),
         ("conflict_power", ("goals.power=300 kW",)),
-        ("conflict_budget", ("goals.budget={low: 4000, high: 5000, currency: USD}",)),
-        ("conflict_deadline", ("goals.weeks=4",)),
         ("conflict_track_sump", ("goals.use=track", "goals.corner_load=1.3 g_load")),
         ("conflict_keep_after_failure", ("goals.keep.rods=yes",)),
     ],
