@@ -1,12 +1,14 @@
 """Letters of a text: which the shipped fonts have, how wide they run, where lines break."""
 
 import json
+import re
 import unicodedata
-from collections.abc import Iterable
 from functools import cache
 from importlib.resources import files
 
 ELLIPSIS = "…"
+BREAK = "\u200b"
+_LONG_WORD, _PIECE = re.compile(r"\S{41,}"), re.compile(r".{1,24}")
 FAMILY = "Fira Sans"
 _BIDI = frozenset("\u200e\u200f\u061c")
 _PLAIN_SPACES = dict.fromkeys(map(ord, "\t\n\r\v\f\u2028\u2029"), " ")
@@ -96,6 +98,16 @@ def in_our_fonts(text: str) -> str:
     return "".join(letter if letter in table else f"[{ord(letter):04X}]" for letter in text)
 
 
-def plain(texts: Iterable[str]) -> tuple[str, ...]:
-    """Clean every text of a list."""
-    return tuple(clean(each) for each in texts)
+def breakable(text: str) -> str:
+    """Let a very long word break: a place without width after every few letters of it.
+
+    Examples
+    --------
+    >>> breakable("short words stay")
+    'short words stay'
+    >>> len(breakable("x" * 60).split(BREAK))
+    3
+    """
+    if not _LONG_WORD.search(text):
+        return text
+    return _LONG_WORD.sub(lambda word: BREAK.join(_PIECE.findall(word[0])), text)

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Literal
 
 from planner.errors import BorewrightError
-from planner.sheets.letters import cut, in_our_fonts
+from planner.sheets.letters import breakable, cut, in_our_fonts
 from planner.sheets.render_html import foot_of
 from planner.sheets.view import Sheet, as_data
 
@@ -17,6 +17,7 @@ PAPERS = {"a4": "a4", "letter": "us-letter"}
 STANDARDS: list[Literal["ua-1", "a-3a"]] = ["ua-1", "a-3a"]
 # No clock: the same plan gives the same bytes. A day is needed, and this one says so itself.
 TIMESTAMP = 946_684_800
+_AS_IT_IS = ("light", "kind")
 _TOP_ROOM, _TOP_SIZE = 380.0, 8.0
 
 
@@ -118,10 +119,10 @@ def _for_print(data: object) -> object:
         if data.get("kind") == "photo":
             return {**data, "data": list(b64decode(data["data"]))}
         return {
-            key: value if key == "light" else _for_print(value)
+            key: value if key in _AS_IT_IS else _for_print(value)
             for key, value in data.items()
             if key != "dark"
         }
     if isinstance(data, list):
         return [_for_print(each) for each in data]
-    return in_our_fonts(data) if isinstance(data, str) else data
+    return breakable(in_our_fonts(data)) if isinstance(data, str) else data

@@ -63,7 +63,7 @@ def _log() -> Section:
         rows=tuple(str(number) for number in range(1, 13)),
     )
     signing = Signing(lines=("Run by", "Second person", "Date", "Fuel and oil in it"))
-    return Section(title="Log of the first run", blocks=(form, signing))
+    return Section(title="Log of the first run", blocks=(form, signing), new_page=True)
 
 
 def _commissioning(material: Material, plan: Plan) -> list[Section]:

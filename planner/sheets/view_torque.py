@@ -11,6 +11,10 @@ _HOW = (
     "the maker's own sheet. Ours only question it. Same lubricant, same sequence, same wrench "
     "each time. Where both are measured, stretch decides and torque checks it."
 )
+_BLOCKED = (
+    "No figure from the maker yet. Do not tighten the {fasteners} for good until it stands here, "
+    "taken from the maker's own sheet."
+)
 _STEPS = ("first step", "second step", "third step", "final")
 _BOLTS_OF_A_ROD = ("bolt 1", "bolt 2")
 
@@ -48,7 +52,7 @@ def _fastener(line: TorqueLine, steps: dict[str, str], material: Material) -> Se
     ]
     if line.blocked:
         blocks += [
-            Hold(text=clean(line.blocked.removeprefix("BLOCKED: ").replace("_", " "))),
+            Hold(text=_BLOCKED.format(fasteners=clean(line.title))),
             Form(
                 title="Maker's figure",
                 columns=("torque", "angle or stretch", "taken from"),

@@ -140,9 +140,18 @@ def test_nothing_typed_becomes_markup_in_print(text):
     for each in pdfs_of(sheets, hostile.document):
         reader = pypdf.PdfReader(io.BytesIO(each))
         said = "".join("".join(page.extract_text().split()) for page in reader.pages)
+        said = said.replace("\u200b", "")
         assert "".join(text[:40].split()) in said
         for page in reader.pages:
             assert "/Annots" not in page
+
+
+def test_a_word_longer_than_a_line_is_broken():
+    long = named(LONG)
+    (printed,) = pdfs_of(packet_of(long, ["torque"]), long.document)
+    words = pypdf.PdfReader(io.BytesIO(printed)).pages[0].extract_text().split()
+    assert LONG not in words
+    assert max(map(len, words)) < len(LONG)
 
 
 def test_a_letter_that_our_fonts_have_not_is_told_by_its_code():
