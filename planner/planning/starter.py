@@ -129,7 +129,8 @@ class Starter:
         """Write one key and what stands under it; nothing when it is not asked yet."""
         wanted = [each for each in branch.inputs if self._due(each)]
         if branch.meaning == "special":
-            return self._findings(key, indent) if self._stage("inspected") else []
+            listed = branch.path == "teardown.findings" and self._stage("inspected")
+            return self._findings(key, indent) if listed else []
         if not branch.children:
             return self._leaf(key, branch, wanted, indent)
         below = [
@@ -141,7 +142,7 @@ class Starter:
         if not below and not readings:
             return []
         return [
-            *commented(f"{indent}{key}:", told(wanted[0]) if wanted else ""),
+            *commented(f"{indent}{key}:", _with_how(wanted[0]) if wanted else ""),
             *readings,
             *below,
         ]
@@ -154,7 +155,7 @@ class Starter:
             words = _WORDS.get(branch.path, "")
             return [] if late else commented(f"{indent}{key}:", words)
         return [
-            *commented(f"{indent}{key}:", told(wanted[0])),
+            *commented(f"{indent}{key}:", _with_how(wanted[0])),
             *self._readings(wanted[0], indent + _STEP),
         ]
 
@@ -165,12 +166,8 @@ class Starter:
         lines = [f"{indent}unit: {self._unit(field)}"] if field.type.unit else []
         if field.unlisted is not None:
             return [*lines, f"{indent}readings:  # only the items that have one: {{3: 0.04}}"]
-        lines.append(f"{indent}readings:")
-        sample = self._shape(field)
-        items = self._items(field)
-        for item in items:
-            lines += commented(f"{indent}{_STEP}{item}:", sample)
-        return lines
+        lines += commented(f"{indent}readings:", self._shape(field))
+        return [*lines, *(f"{indent}{_STEP}{item}:" for item in self._items(field))]
 
     def _unit(self, field: Field) -> str:
         unit = field.type.unit.name if field.type.unit else ""
@@ -180,9 +177,15 @@ class Starter:
     def _shape(self, field: Field) -> str:
         if field.type.form != "grid":
             return ""
+        if field.points:
+            first, last = (
+                field.points[axis] for axis in (field.grid_axes[0], field.grid_axes[-1])
+            )
+            rows = f"{len(first)} lists ({', '.join(first)})" if len(first) > 1 else "one list"
+            return f"{rows} of {len(last)} ({', '.join(last)})"
         rows = f"one list for each {field.grid_axes[0]}" if len(field.grid_axes) > 1 else "a list"
-        last = field.grid_axes[-1] if field.grid_axes else "reading"
-        return f"{rows}, one reading for each {last}"
+        final = field.grid_axes[-1] if field.grid_axes else "reading"
+        return f"{rows}, one reading for each {final}"
 
     def _items(self, field: Field) -> list[str]:
         if not field.type.per:
@@ -228,6 +231,11 @@ def told(field: Field) -> str:
     if field.assume is not None and field.assume.value is not None:
         parts.append(f"if empty: {show_value(field.assume.value, field.type)}")
     return "; ".join(parts)
+
+
+def _with_how(field: Field) -> str:
+    """Say what a key asks and, of what is measured, with what and where."""
+    return f"{told(field)}; {field.how}" if field.how else told(field)
 
 
 def commented(line: str, comment: str) -> list[str]:

@@ -25,11 +25,13 @@ class FileInTheWayError(BorewrightError):
     show_default=True,
     help="How far to ask.",
 )
+@click.option("--ask", is_flag=True, help="Ask what the counter asks, and write an enquiry.")
 @overlays
 def command(
     path: Path | None,
     engine: str,
     stage: str,
+    ask: bool,
     rules: tuple[Path, ...],
     catalogs: tuple[Path, ...],
 ) -> None:
@@ -39,7 +41,14 @@ def command(
     leave empty is not known yet: it is assumed with a reason, or listed as
     missing. A file that is there already is never overwritten.
     """
-    text = starter_job(open_rulebook(rules, catalogs), engine or "inline", stage)
+    rulebook = open_rulebook(rules, catalogs)
+    if ask:
+        from planner.faces.cli.asking import ask_counter
+        from planner.planning.asking import enquiry_job
+
+        text = enquiry_job(ask_counter(rulebook, engine))
+    else:
+        text = starter_job(rulebook, engine or "inline", stage)
     if path is None:
         say(text)
         return
