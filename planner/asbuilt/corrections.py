@@ -14,6 +14,7 @@ from planner.rulebook.world import World
 Edges = Mapping[str, Mapping[str, str]]
 """For each operation of the plan, the operations before it."""
 
+AGAIN = "measure_again"
 _NOWHERE = Place("", 0, 0)
 
 
@@ -82,18 +83,20 @@ class Corrections:
 
     def cures(self, fits: Iterable[FitDoc]) -> tuple[Cure, ...]:
         """List the cures of every reading that failed, is not proved or is out of date."""
-        return tuple(
-            cure
-            for fit in fits
-            for each in fit.items
-            if each.state in ("fail", "out of date", *UNPROVED)
-            for cure in self._of(fit, each)
-        )
+        found: dict[tuple[str, str], Cure] = {}
+        for fit in fits:
+            for each in fit.items:
+                if each.state not in ("fail", "out of date", *UNPROVED):
+                    continue
+                for cure in self._of(fit, each):
+                    key = (cure.id if cure.id != AGAIN else fit.id, each.where)
+                    found.setdefault(key, cure)
+        return tuple(found.values())
 
     def _of(self, fit: FitDoc, verdict: ItemVerdict) -> list[Cure]:
         if verdict.state == "out of date":
             says = f"Measure it again: {verdict.because}."
-            return [self._cure(fit, verdict, ("measure_again", "none", says), (fit.at,))]
+            return [self._cure(fit, verdict, (AGAIN, "none", says), (fit.at,))]
         # What is inside its limits and not proved asks for a better reading, not for metal.
         sides = {verdict.side, "either"}
         if verdict.state in UNPROVED:
@@ -169,7 +172,11 @@ def amount(fit: FitDoc, verdict: ItemVerdict) -> str:
     else:
         return ""
     unit = f" {fit.unit}" if fit.unit else ""
-    text = f"{gap:.3g}{unit} {verdict.side} the {edge} limit"
+    text = f"{round(gap, FINE):g}{unit} {verdict.side} the {edge} limit"
     if verdict.target is None:
         return text
-    return f"{text}, {abs(value - verdict.target):.3g}{unit} {verdict.side} the aim"
+    return f"{text}, {round(abs(value - verdict.target), FINE):g}{unit} {verdict.side} the aim"
+
+
+FINE = 4
+"""Decimals of an amount to correct by."""

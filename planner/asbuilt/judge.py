@@ -213,8 +213,10 @@ class Judge:
         )
 
     def _reading_text(self, measured: Measured, declared: ValueType) -> str:
-        low = show_number(measured.low, declared, self.system)
-        high = show_number(measured.high, declared, self.system)
+        # A reading is printed as finely as it was taken, whatever its limits are rounded to.
+        fine = replace(declared, step=None)
+        low = show_number(measured.low, fine, self.system)
+        high = show_number(measured.high, fine, self.system)
         return low if low == high else f"{low} to {high}"
 
 
@@ -269,6 +271,7 @@ def _taken(measured: Measured, sure: float | None, declared: ValueType, system: 
         on=measured.on,
         note=measured.note,
         worked_out=measured.worked_out,
+        confirmed=measured.confirmed_by,
     )
 
 

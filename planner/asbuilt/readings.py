@@ -25,6 +25,7 @@ KEYS = (
     "uncertainty",
     "by",
     "on",
+    "confirmed",
     "temperature",
     "depths",
     "planes",
@@ -57,7 +58,14 @@ class Measured:
     on: str = ""
     note: str = ""
     worked_out: str = ""
+    confirmed: str = ""
+    confirmed_by: str = ""
     place: Place | None = None
+
+    @property
+    def holds_from(self) -> str:
+        """The day from which the reading holds: taken, or looked at again and left to stand."""
+        return max(self.on, self.confirmed)
 
     @property
     def low(self) -> float:
@@ -195,9 +203,26 @@ class AsBuiltReader:
         said: dict[str, Any] = {name: text for name, text in told.items() if text}
         if on:
             said["on"] = on
+        said |= self._confirmed(label, node)
         if stated is not None:
             return unit, replace(common, **said, uncertainty=stated)
         return unit, replace(common, **said)
+
+    def _confirmed(self, label: str, node: Block) -> dict[str, str]:
+        """Read who let a reading stand after work that might have touched it, when and why."""
+        inner = node.get("confirmed")
+        if inner is None:
+            return {}
+        told = {
+            name: _text(inner.get(name)) if isinstance(inner, Block) else ""
+            for name in ("by", "because")
+        }
+        on = self._day(f"{label}.confirmed", inner.get("on") if isinstance(inner, Block) else None)
+        if not on or not all(told.values()):
+            what = f"{label}.confirmed lacks a day, a name or a reason"
+            self._problem(what, CONFIRM_SAMPLE, inner.place)
+            return {}
+        return {"confirmed": on, "confirmed_by": f"{told['by']} {on}: {told['because']}"}
 
     def _uncertainty(self, label: str, node: Block, unit: Unit | None, fit: Fit) -> float | None:
         """Return the uncertainty stated, or that of the gauge where it is one of the rules'."""
@@ -262,6 +287,7 @@ class AsBuiltReader:
         self.problems.append(Problem(what, fix, place))
 
 
+CONFIRM_SAMPLE = "write confirmed: {on: 2027-02-03, by: NAME, because: only the pockets were cut}"
 ACCEPT_SAMPLE = (
     "write - {fit: rod_bearing_clearance, where: rod 2, by: NAME, on: 2027-02-03, because: ...}"
 )

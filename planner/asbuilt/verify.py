@@ -133,15 +133,14 @@ class _Verifier:
     def _out_of_date(self, fit: Fit, measured: Measured | None) -> str:
         """Say which work was done after a reading was taken that has to come before it."""
         at = self._at(fit)
-        if measured is None or not measured.on or not at:
+        since = measured.holds_from if measured is not None else ""
+        if not since or not at:
             return ""
-        late = [
-            name for name in self.route.before(at) if self.route.done.get(name, "") > measured.on
-        ]
+        late = [name for name in self.route.before(at) if self.route.done.get(name, "") > since]
         if not late:
             return ""
         name = late[0]
-        return f"{name} was done on {self.route.done[name]}, after this reading of {measured.on}"
+        return f"{name} was done on {self.route.done[name]}, after this reading of {since}"
 
     def _holds(self, docs: tuple[FitDoc, ...]) -> tuple[HoldDoc, ...]:
         operations, found = self.results.rulebook.operations, []

@@ -32,6 +32,8 @@ class Taken:
         Standard uncertainty, as printed.
     worked_out
         From what, where nobody typed the reading itself.
+    confirmed
+        Who let it stand after later work, when and why.
     """
 
     gauge: str = ""
@@ -41,6 +43,7 @@ class Taken:
     on: str = ""
     note: str = ""
     worked_out: str = ""
+    confirmed: str = ""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -118,6 +121,8 @@ class Cure:
         Operations of the plan that follow it and are open again, it included.
     reopens_done
         Those of them that were already done.
+    parts
+        Parts in hand that would do, with what each would come to.
     """
 
     fit: str
@@ -130,6 +135,7 @@ class Cure:
     reopens: tuple[str, ...] = ()
     reopens_done: tuple[str, ...] = ()
     rework: str = ""
+    parts: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -1,7 +1,7 @@
 """The history beside a job file: read it, add to it, bring an old state back to be looked at."""
 
 import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import asdict, dataclass
 from datetime import UTC, datetime
 from hashlib import sha256
@@ -94,7 +94,13 @@ def read_history(job: Path) -> History:
 
 
 def change_job(
-    job: Path, edits: Sequence[Edit], *, who: str, why: str, made_with: MadeWith
+    job: Path,
+    edits: Sequence[Edit],
+    *,
+    who: str,
+    why: str,
+    made_with: MadeWith,
+    check: Callable[[str], None] | None = None,
 ) -> Revision | None:
     """Change keys of a job file and write down what was changed.
 
@@ -112,6 +118,8 @@ def change_job(
         Who does it, and the command or reason.
     made_with
         Rules and program in use.
+    check
+        Looks at the changed text before it is written, and raises when it will not do.
 
     Returns
     -------
@@ -131,6 +139,8 @@ def change_job(
         changed = text
         for each in edits:
             changed = spliced(changed, each.path, each.value)
+        if check is not None:
+            check(changed)
         if changed != text:
             writer.add(text, changed, why)
             write_whole(job, changed)

@@ -15,6 +15,7 @@ from planner.planning.assemble import explainer
 from planner.planning.explaining import Explainer
 from planner.planning.job_reader import read_job
 from planner.planning.reopened import Specs
+from planner.planning.verification import unproved_at
 from planner.rulebook.syntax import Rulebook
 
 
@@ -72,6 +73,7 @@ def mark_done(path: Path, operation: str, day: date, by: str, rulebook: Rulebook
     with locked(path):
         asked = explainer(read_job(path, rulebook), rulebook)
         _check(asked, operation, by)
+        _check_measured(path, asked, operation)
         spec = Specs(asked.results, asked.plan.parts).code(operation)
         entry = {"done": day.isoformat(), **({"by": by} if by else {}), "spec": spec}
         text = decoded(path.read_bytes(), str(path))
@@ -131,6 +133,24 @@ def _check(asked: Explainer, operation: str, by: str) -> None:
             reason="A hold point that nobody signed holds nothing.",
             remedy='Add --by "NAME" of the person who signs.',
         )
+
+
+def _check_measured(path: Path, asked: Explainer, operation: str) -> None:
+    """Hold a hold point until everything measured there has passed, or was signed for."""
+    step = asked.step(operation)
+    open_ = unproved_at(path, operation, asked) if step is not None and step.hold else ()
+    if open_:
+        more = f", and {len(open_) - SHOWN} more" if len(open_) > SHOWN else ""
+        raise NotMarkedError(
+            problem=f"{operation} is a hold point with open readings: "
+            f"{', '.join(open_[:SHOWN])}{more}.",
+            reason="A hold point is passed by measuring, not by a signature alone.",
+            remedy="Enter the readings under as_built:, and see borewright asbuilt JOB.",
+        )
+
+
+SHOWN = 4
+"""How many open readings a message names."""
 
 
 def _not_in_plan(asked: Explainer, operation: str) -> NotMarkedError:

@@ -59,7 +59,7 @@ class MassMatching:
             places=tuple(
                 Placed(
                     where=place,
-                    parts=(piston, *pair),
+                    parts=(f"piston {piston}", f"pin {pair[0]}", f"rod {pair[1]}"),
                     result=f"{self.book.gram(total)}, take {self.book.gram(total - lightest)} off",
                     value=total / 100.0,
                 )

@@ -10,6 +10,7 @@ from planner.datafiles.reader import read_yaml
 from planner.models.asbuilt import Verification
 from planner.models.job import Done
 from planner.planning.assemble import explainer, system_of
+from planner.planning.cure_parts import with_parts
 from planner.planning.explaining import Explainer
 from planner.planning.job_overrides import with_overrides
 from planner.planning.job_reader import JobReading, read_job_node
@@ -67,14 +68,19 @@ def verify_node(root: Node, rulebook: Rulebook, units: System | None = None) -> 
     """Judge a job that is already YAML nodes; see `verify_job`."""
     reading = read_job_node(root, rulebook)
     asked = explainer(reading, rulebook, units)
+    found = verify_asked(root, asked, system_of(reading, units))
+    cures = with_parts(found, root, asked.results, asked.steps.names)
+    return Verified(root, reading, asked, replace(found, cures=cures))
+
+
+def verify_asked(root: Node, asked: Explainer, system: System = "metric") -> Verification:
+    """Judge the readings of a job whose plan is worked out already."""
     held = root.get("as_built") if isinstance(root, Mapping) else None
     steps = asked.steps
-    work = Work(steps.edges, steps.order, _valid(asked, reading))
-    verification = verify(asked.results, held, work, system_of(reading, units))
-    return Verified(root, reading, asked, verification)
+    return verify(asked.results, held, Work(steps.edges, steps.order, _valid(asked)), system)
 
 
-def unproved_at(path: Path, operation: str, rulebook: Rulebook) -> tuple[str, ...]:
+def unproved_at(path: Path, operation: str, asked: Explainer) -> tuple[str, ...]:
     """List the readings that stand in the way of signing a hold point.
 
     Parameters
@@ -83,19 +89,18 @@ def unproved_at(path: Path, operation: str, rulebook: Rulebook) -> tuple[str, ..
         The job file.
     operation
         The hold point.
-    rulebook
-        The rules.
+    asked
+        The plan of that job.
 
     Returns
     -------
     tuple of str
         Readings that are missing or did not pass; nothing when it may be signed.
     """
-    found = verify_job(path, rulebook)
-    return open_fits(found.verification.fits, operation)
+    return open_fits(verify_asked(read_yaml(path), asked).fits, operation)
 
 
-def _valid(asked: Explainer, reading: JobReading) -> dict[str, Done]:
+def _valid(asked: Explainer) -> dict[str, Done]:
     """Return what is done, but for the names of steps that have been opened again.
 
     A step done to a specification that has changed keeps its day, so that readings taken before
@@ -104,5 +109,5 @@ def _valid(asked: Explainer, reading: JobReading) -> dict[str, Done]:
     again = asked.plan.schedule.reopened
     return {
         name: replace(done, by="") if name in again else done
-        for name, done in reading.job.progress.items()
+        for name, done in asked.steps.done.items()
     }

@@ -16,6 +16,8 @@ COMMANDS = {
     "map": ("map", "Draw ratio by boost: how far each stands from knock."),
     "compare": ("compare", "Say what changes between two jobs, or when keys are set anew."),
     "done": ("done", "Mark an operation done: who and when."),
+    "asbuilt": ("asbuilt", "Hold the finished engine against its plan, and close its record."),
+    "history": ("history", "Say who changed what in a job, and bring an old state back."),
     "finish": ("finish", "Work out Ra, Rk, Rpk and Rvk from a roughness trace."),
     "rules": ("rules", "Look into the rulebook: show, names."),
     "schema": ("schema", "Print the JSON schema of the plan document or of a job."),
