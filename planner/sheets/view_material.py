@@ -14,13 +14,17 @@ from planner.models.document import to_plain
 from planner.models.job import FindingEntry
 from planner.models.knock_map import KnockMap
 from planner.models.plan import Plan
+from planner.planning.explaining import Explainer
 from planner.planning.job_reader import JobReading
 from planner.planning.knock_map import knock_map
+from planner.rulebook.results import Results
 from planner.rulebook.syntax import Field, Rulebook
 from planner.sheets.letters import clean
 from planner.sheets.pictures.bore_map import BoreReadings
+from planner.sheets.pictures.shells import CLEARANCE_WITH
 from planner.sheets.view import Stamped
 
+Clearances = Mapping[str, Mapping[tuple[str, ...], float]]
 _DEPTHS = {1: ("one depth",), 2: ("top", "bottom"), 3: ("top", "middle", "bottom")}
 _AXES = ("thrust", "crank", "diagonal", "other diagonal")
 # Below this the whole of a check code is no use to a person, and above it nobody compares it.
@@ -43,6 +47,8 @@ class Material:
         Where the job lies; photographs are looked for beside it.
     knock, no_knock
         The knock map, or why there is none; neither when no sheet shows it.
+    shells
+        For each shell decision, what each journal and pair of shells would leave. [m]
     """
 
     plan: Plan
@@ -54,6 +60,7 @@ class Material:
     folder: Path | None = None
     knock: KnockMap | None = None
     no_knock: str = ""
+    shells: Clearances = field(default_factory=dict)
 
     @property
     def system(self) -> str:
@@ -75,18 +82,16 @@ class Material:
 
 
 def gather(
-    plan: Plan, reading: JobReading, rulebook: Rulebook, path: Path, *, with_map: bool = True
+    worked: Explainer, reading: JobReading, path: Path, *, with_map: bool = True
 ) -> Material:
     """Gather what the sheets show.
 
     Parameters
     ----------
-    plan
-        The plan of the job.
+    worked
+        The job worked out: its plan, and what the rulebook said of it.
     reading
         The job as read.
-    rulebook
-        Its inputs say what is measured, and how.
     path
         The job file.
     with_map
@@ -97,6 +102,7 @@ def gather(
     Material
         For `packet_of`.
     """
+    plan, rulebook = worked.plan, worked.results.rulebook
     knock, no_knock = _knock(reading, rulebook) if with_map else (None, "")
     return Material(
         plan=plan,
@@ -108,7 +114,20 @@ def gather(
         folder=path.parent,
         knock=knock,
         no_knock=no_knock,
+        shells={name: _clearances(worked.results, name) for name in CLEARANCE_WITH.values()},
     )
+
+
+def _clearances(results: Results, name: str) -> Mapping[tuple[str, ...], float]:
+    """Return what each journal and pair of shells would leave, where it is worked out."""
+    outcome = results.outcomes.get(name)
+    answers = outcome.answers.values() if outcome else ()
+    return {
+        key: entry.value
+        for answer in answers
+        for key, entry in answer.entries.items()
+        if isinstance(entry.value, int | float)
+    }
 
 
 def _knock(reading: JobReading, rulebook: Rulebook) -> tuple[KnockMap | None, str]:

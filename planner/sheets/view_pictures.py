@@ -81,7 +81,9 @@ def shell_pictures(material: Material) -> tuple[Block, ...]:
             ),
             f"{each.title}. {caption}",
         )
-        for place, each in enumerate(shells.shell_choices(material.plan.decisions))
+        for place, each in enumerate(
+            shells.shell_choices(material.plan.decisions, material.shells)
+        )
     )
 
 

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from planner.datafiles.locate import shipped_folder
 from planner.models.plan import JobHeader
-from planner.planning.assemble import plan_job
+from planner.planning.assemble import explainer
 from planner.planning.job_reader import read_job
 from planner.rulebook.load import load_rulebook
 from planner.rulebook.syntax import Rulebook
@@ -34,7 +34,25 @@ def material(job: str, units: str = "metric") -> Material:
     """Gather what the sheets of a demo job show."""
     path = JOBS / f"{job}.yaml"
     reading = read_job(path, rulebook())
-    return gather(plan_job(reading, rulebook(), units), reading, rulebook(), path)
+    return gather(explainer(reading, rulebook(), units), reading, path)
+
+
+RELEASED = """
+parts_in_hand:
+  mains:
+    unit: mm
+    housing: {1: 58.009, 2: 58.008, 3: 58.010, 4: 58.009, 5: 58.008}
+    journal: {1: 53.740, 2: 53.745, 3: 53.738, 4: 53.741, 5: 53.743}
+"""
+
+
+def released(folder: Path) -> Material:
+    """Gather the Larch job with its main housings and journals finished and measured."""
+    text = (JOBS / "larch.yaml").read_text(encoding="utf-8")
+    path = folder / "released.yaml"
+    path.write_text(text.replace("stage: inspected", "stage: released") + RELEASED)
+    reading = read_job(path, rulebook())
+    return gather(explainer(reading, rulebook()), reading, path, with_map=False)
 
 
 @cache

@@ -13,7 +13,17 @@ from planner.sheets.pictures.clearances import Clearance, clearance_picture
 from planner.sheets.pictures.ink import DARK, LIGHT, THEMES, contrast, ink_on
 from planner.sheets.pictures.shells import Shell, ShellChoice, shells_picture
 from planner.sheets.view import Picture, Pictures
-from tests.sheets.packets import DEMO, HOSTILE, LONG, blocks, named, packet, wide_engine
+from tests.sheets.packets import (
+    DEMO,
+    HOSTILE,
+    LONG,
+    blocks,
+    material,
+    named,
+    packet,
+    released,
+    wide_engine,
+)
 
 SVG = "{http://www.w3.org/2000/svg}"
 BORE = BoreReadings(
@@ -181,6 +191,18 @@ def test_shells_are_told_journal_by_journal():
 
 
 def test_shells_are_not_drawn_before_they_are_chosen():
-    from tests.sheets.packets import material
+    base = material("larch")
+    assert shells.shell_choices(base.plan.decisions, base.shells) == []
 
-    assert shells.shell_choices(material("larch").plan.decisions) == []
+
+def test_shells_of_finished_journals_are_drawn_with_the_clearance_they_give(tmp_path):
+    made = released(tmp_path)
+    (mains,) = shells.shell_choices(made.plan.decisions, made.shells)
+    assert [each.journal for each in mains.shells] == [f"main {place}" for place in range(1, 6)]
+    # Housing less journal less both walls; the standard wall of the undersize is 2.105 mm.
+    second = mains.shells[1]
+    assert second.pair == "both standard"
+    assert second.clearance == pytest.approx(58.008 - 53.745 - 2 * 2.105)
+    assert all(mains.low <= each.clearance <= mains.high for each in mains.shells)
+    svg = shells_picture(mains, LIGHT, "mains", "metric").svg()
+    assert svg.count("0.053") >= 1

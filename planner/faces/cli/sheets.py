@@ -10,7 +10,7 @@ from planner.errors import BorewrightError
 from planner.faces.cli.options import set_option, units_option
 from planner.faces.cli.output import complain, say
 from planner.faces.cli.rulebooks import open_rulebook, overlays
-from planner.planning.assemble import plan_job
+from planner.planning.assemble import explainer
 from planner.planning.job_reader import read_job
 from planner.rulebook.printing import System
 from planner.sheets.packet import SHEETS, packet_of
@@ -62,8 +62,8 @@ def command(  # noqa: PLR0913, PLR0917 - a command takes its flags one by one
     rulebook = open_rulebook(rules, catalogs)
     reading = read_job(job, rulebook, settings)
     mapped = not only or "specification" in only
-    plan = plan_job(reading, rulebook, units)
-    material = gather(plan, reading, rulebook, job, with_map=mapped)
+    worked = explainer(reading, rulebook, units)
+    material = gather(worked, reading, job, with_map=mapped)
     sheets = packet_of(material, only)
     try:
         folder.mkdir(parents=True, exist_ok=True)

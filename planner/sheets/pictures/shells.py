@@ -33,33 +33,53 @@ class ShellChoice:
     unit: str
 
 
+CLEARANCE_WITH = {"main_shells": "main_clearance_with", "rod_shells": "rod_clearance_with"}
+"""For each shell decision, the rule that says what each pair would leave."""
+
 _LINES = (
-    ("Main shells", "main_shells", "main_clearance_with", "main_bearing_clearance"),
-    ("Rod shells", "rod_shells", "rod_clearance_with", "rod_bearing_clearance"),
+    ("Main shells", "main_shells", "main_bearing_clearance"),
+    ("Rod shells", "rod_shells", "rod_bearing_clearance"),
 )
+_MM = 1e-3
 
 
-def shell_choices(decisions: Mapping[str, DecisionDoc]) -> list[ShellChoice]:
-    """Gather the lines whose shells are chosen, journal by journal."""
+def shell_choices(
+    decisions: Mapping[str, DecisionDoc],
+    clearances: Mapping[str, Mapping[tuple[str, ...], float]],
+) -> list[ShellChoice]:
+    """Gather the lines whose shells are chosen, journal by journal.
+
+    Parameters
+    ----------
+    decisions
+        Of the plan.
+    clearances
+        By rule, journal and pair. [m]
+
+    Returns
+    -------
+    list of ShellChoice
+        Clearances in millimetres, as the band is.
+    """
     found = []
-    for title, chosen, gives, band in _LINES:
+    for title, chosen, band in _LINES:
         pairs, limits = decisions.get(chosen), decisions.get(band)
         if pairs is None or limits is None or limits.low is None or limits.high is None:
             continue
-        per = next(iter(pairs.per.values()), {})
-        clear = next(iter(decisions[gives].per.values()), {}) if gives in decisions else {}
+        left = clearances.get(CLEARANCE_WITH[chosen], {})
         shells = tuple(
-            Shell(
-                name,
-                each.text,
-                clear[key].target if (key := f"{name}, {each.value}") in clear else None,
-            )
-            for name, each in per.items()
+            Shell(f"{set_name} {item}", each.text, _in_mm(left.get((item, each.value))))
+            for set_name, items in pairs.per.items()
+            for item, each in items.items()
             if each.value
         )
         if shells:
             found.append(ShellChoice(title, shells, limits.low, limits.high, limits.unit or "mm"))
     return found
+
+
+def _in_mm(clearance: float | None) -> float | None:
+    return None if clearance is None else clearance / _MM
 
 
 def alt_text(choice: ShellChoice, system: str) -> str:
