@@ -142,3 +142,21 @@ def test_an_assumption_is_listed_only_while_it_holds(tmp_path):
 def test_a_slip_in_an_assumption_is_told_where_it_stands(tmp_path, old, new, told):
     [problem] = books.problems(tmp_path, RULES.replace(old, new))
     assert told in problem
+
+
+POINTS = """
+inputs:
+  heights: {ask: Heights, unit: mm, grid: [end, side], points: {end: [front, back], side: [left, right]}, range: "[1 mm .. 400 mm]"}
+decisions:
+  least: {means: x, gives: {unit: mm, range: "[0 mm .. 400 mm]"}, compute: smallest(heights), source: derived}
+"""  # noqa: E501 - rules stand as an author writes them, one to a line
+
+
+def test_the_points_of_a_grid_are_kept_for_sheets_and_starters(tmp_path):
+    points = books.load(tmp_path, POINTS).inputs["heights"].points
+    assert points == {"end": ("front", "back"), "side": ("left", "right")}
+
+
+def test_points_that_do_not_follow_the_grid_are_refused(tmp_path):
+    [problem] = books.problems(tmp_path, POINTS.replace("side: [left", "flank: [left"))
+    assert "points does not follow its grid" in problem

@@ -120,3 +120,20 @@ def test_every_count_that_may_come_later_gives_a_word_shown_before(
 )
 def test_the_word_follows_from_the_two_counts(speaking, against, word):
     assert confidence(speaking, speaking, against, against) == word
+
+
+COUNTED = """
+decisions:
+  street_count:
+    means: One when it is a street car
+    gives: {range: "[0 .. 9]"}
+    compute: count(use, 'street')
+    source: derived
+"""
+
+
+def test_a_choice_with_one_value_counts_as_one_or_none(tmp_path):
+    results = books.run(tmp_path, COUNTED, books.facts({"use": "street"}))
+    assert results.outcomes["street_count"].answers["street_count"].value() == 1.0
+    results = books.run(tmp_path, COUNTED, books.facts({"use": "track"}))
+    assert results.outcomes["street_count"].answers["street_count"].value() == 0.0
