@@ -73,7 +73,7 @@ class Deriver:
         if len(source) < max(FEWEST, len(wanted)):
             return {}
         means = [each.mean for each in source.values()]
-        last = max(source.values(), key=lambda each: each.on)
+        last = max(source.values(), key=lambda each: each.holds_from)
         stated = [each.uncertainty for each in source.values() if each.uncertainty is not None]
         worked = _worked(last, max(means) - min(means), fit.sources[0])
         return {"": replace(worked, uncertainty=sqrt(2.0) * max(stated) if stated else None)}
@@ -133,7 +133,7 @@ class Deriver:
         volume = hypot(
             poured, self._sure(fit.sources[1], crown), piston_area(bore=bore.mean) * depth
         )
-        latest = max(parts.values(), key=lambda each: each.on)
+        latest = max(parts.values(), key=lambda each: each.holds_from)
         worked = _worked(latest, ratio, ", ".join(fit.sources))
         least = self._number(fit.sure) or 0.0
         return replace(worked, uncertainty=max(least, swept / held**2 * volume))

@@ -131,8 +131,14 @@ class _Verifier:
         )
 
     def _out_of_date(self, fit: Fit, measured: Measured | None) -> str:
-        """Say which work was done after a reading was taken that has to come before it."""
+        """Say which work was done after a reading was taken that has to come before it.
+
+        What is worked out of other readings is out of date when one of those is.
+        """
         at = self._at(fit)
+        if measured is not None and measured.worked_out:
+            told = [self._source_out_of_date(name) for name in fit.sources]
+            return next((each for each in told if each), "")
         since = measured.holds_from if measured is not None else ""
         if not since or not at:
             return ""
@@ -141,6 +147,11 @@ class _Verifier:
             return ""
         name = late[0]
         return f"{name} was done on {self.route.done[name]}, after this reading of {since}"
+
+    def _source_out_of_date(self, name: str) -> str:
+        source = self.fits[name]
+        told = [self._out_of_date(source, each) for each in self.readings.get(name, {}).values()]
+        return next((each for each in told if each), "")
 
     def _holds(self, docs: tuple[FitDoc, ...]) -> tuple[HoldDoc, ...]:
         operations, found = self.results.rulebook.operations, []
