@@ -45,7 +45,7 @@ def clearance_pictures(material: Material) -> tuple[Block, ...]:
     items = tuple(
         picture(
             lambda theme, each=each, place=place: clearances.clearance_picture(  # type: ignore[misc]  # defaults bind the loop's names
-                each, theme, f"clearance-{place}", material.system
+                each, theme, f"clearance-{place}"
             ),
             "",
         )
@@ -77,7 +77,7 @@ def shell_pictures(material: Material) -> tuple[Block, ...]:
     return tuple(
         picture(
             lambda theme, each=each, place=place: shells.shells_picture(  # type: ignore[misc]  # as above
-                each, theme, f"shells-{place}", material.system
+                each, theme, f"shells-{place}"
             ),
             f"{each.title}. {caption}",
         )

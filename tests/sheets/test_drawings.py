@@ -9,7 +9,7 @@ from planner.sheets.letters import width
 from planner.sheets.packet import packet_of
 from planner.sheets.pictures import bore_map, shells
 from planner.sheets.pictures.bore_map import BoreReadings
-from planner.sheets.pictures.clearances import Clearance, clearance_picture
+from planner.sheets.pictures.clearances import Band, Clearance, clearance_picture, clearances_of
 from planner.sheets.pictures.ink import DARK, LIGHT, THEMES, contrast, ink_on
 from planner.sheets.pictures.shells import Shell, ShellChoice, shells_picture
 from planner.sheets.view import Picture, Pictures
@@ -164,29 +164,40 @@ def test_an_unworn_bore_is_drawn_without_wear():
 
 
 def test_a_clearance_nobody_worked_out_is_said_to_be_so():
-    each = Clearance("Rod bearing", None, 0.048, 0.051, 0.042, 0.058)
-    said = clearance_picture(each, LIGHT, "one", "metric").svg()
+    each = Clearance("Rod bearing", None, (0.048, "0.048"), (0.051, "0.051"))
+    said = clearance_picture(each, LIGHT, "one").svg()
     assert "not worked out" in said
     assert "0.048" in said
 
 
 def test_a_clearance_that_closes_is_drawn_and_told():
-    each = Clearance("Top ring end gap", None, 0.3, -0.05)
-    drawing = clearance_picture(each, LIGHT, "one", "metric")
-    assert "-0.050" in drawing.svg()
-    assert "running hot -0.050" in drawing.alt
+    each = Clearance("Top ring end gap", None, (0.3, "0.30"), (-0.05, "-0.05"))
+    drawing = clearance_picture(each, LIGHT, "one")
+    assert "-0.05" in drawing.svg()
+    assert "running hot -0.05" in drawing.alt
+
+
+@pytest.mark.parametrize("system", ["metric", "inch", "both"])
+def test_a_picture_says_the_same_limits_as_the_text(system):
+    decisions = material("larch", system).plan.decisions
+    found = {each.title: each for each in clearances_of(decisions)}
+    for title, name in (
+        ("Main bearing", "main_bearing_clearance"),
+        ("Top ring end gap", "top_ring_gap"),
+    ):
+        each, text = found[title], decisions[name].text
+        assert text.startswith(f"{each.low[1]} to {each.high[1]} {each.unit}, aim {each.built[1]}")
 
 
 def test_shells_are_told_journal_by_journal():
     choice = ShellChoice(
         "Main shells",
-        (Shell("1", "standard pair", 0.055), Shell("2", "both 5 thinner", None)),
-        0.047,
-        0.065,
-        "mm",
+        (Shell("main 1", "standard pair", 0.055), Shell("main 2", "both 5 thinner", None)),
+        Band((0.0464, "0.047"), (0.055, "0.055"), (0.065, "0.065"), "mm"),
     )
-    drawing = shells_picture(choice, LIGHT, "mains", "metric")
-    assert "1: standard pair, clearance 0.055" in drawing.alt
+    drawing = shells_picture(choice, LIGHT, "mains")
+    assert "main 1: standard pair, clearance 0.055" in drawing.alt
+    assert "clearance allowed 0.047 to 0.065 mm" in drawing.svg()
     assert "both 5 thinner" in drawing.svg()
 
 
@@ -203,6 +214,6 @@ def test_shells_of_finished_journals_are_drawn_with_the_clearance_they_give(tmp_
     second = mains.shells[1]
     assert second.pair == "both standard"
     assert second.clearance == pytest.approx(58.008 - 53.745 - 2 * 2.105)
-    assert all(mains.low <= each.clearance <= mains.high for each in mains.shells)
-    svg = shells_picture(mains, LIGHT, "mains", "metric").svg()
+    assert all(mains.band.low[0] <= each.clearance <= mains.band.high[0] for each in mains.shells)
+    svg = shells_picture(mains, LIGHT, "mains").svg()
     assert svg.count("0.053") >= 1

@@ -6,6 +6,7 @@ from dataclasses import replace
 import pytest
 
 from planner.models.groups import HEADLINES
+from planner.sheets.boxes import check_of
 from planner.sheets.packet import SHEETS, packet_of
 from planner.sheets.trade_words import MEANINGS, words_in
 from planner.sheets.view import Caution, Choice, Form, Picture, Points, Table, Words, as_data
@@ -91,9 +92,17 @@ def test_every_check_has_a_box_and_bores_one_for_each_cylinder(job):
 def test_journals_have_a_box_each_and_crack_tests_one_in_all():
     by_start = {each.title.split(",")[0]: each for each in tasks(sheet("route"))}
     grind = by_start["Grind the crank journals undersize"]
-    assert [label for label, _ in grind.checks[0].boxes] == ["main 2", "main 3", "main 4"]
+    mains = [f"main {each}" for each in material("larch").sets["main"]]
+    assert [label for label, _ in grind.checks[0].boxes] == mains
     crack = by_start["Crack-test the block"]
     assert crack.checks[0].boxes == (("", ""),)
+
+
+def test_where_a_step_names_its_items_only_those_have_a_box():
+    step = next(each for each in material("larch").plan.operations if each.id == "line_hone")
+    some = replace(step, where=("main 2", "main 3"))
+    check = check_of(some.targets[0], some, material("larch").sets)
+    assert [label for label, _ in check.boxes] == ["main 2", "main 3"]
 
 
 def test_targets_that_differ_stand_in_the_boxes():

@@ -1,5 +1,6 @@
 """Clearances from the coldest start over the bench to full heat, each on a scale of its own."""
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -11,7 +12,8 @@ from planner.sheets.pictures.svg import Drawing
 WIDTH, HEIGHT = 166.0, 112.0
 _TOP, _BOTTOM = 34.0, 92.0
 _COLUMNS = (30.0, 83.0, 136.0)
-_BAR = 30.0
+_BAR, _LEAST_APART = 30.0, 7.0
+Length = tuple[float, str]
 STATES = ("coldest start", "as built, 20 °C", "running hot")
 
 
@@ -21,20 +23,22 @@ class Clearance:
 
     Attributes
     ----------
+    cold, built, hot
+        The number, and how it is printed.
     low, high
         The band to build to; none where only an aim is known.
     """
 
     title: str
-    cold: float | None
-    built: float
-    hot: float | None
-    low: float | None = None
-    high: float | None = None
+    cold: Length | None
+    built: Length
+    hot: Length | None
+    low: Length | None = None
+    high: Length | None = None
     unit: str = "mm"
 
     @property
-    def states(self) -> tuple[float | None, ...]:
+    def states(self) -> tuple[Length | None, ...]:
         """The three states from cold to hot."""
         return (self.cold, self.built, self.hot)
 
@@ -47,29 +51,57 @@ _ROWS = (
     ("Pin in rod bush", "pin_clearance_bush", "", "bush_clearance_hot"),
     ("Exhaust valve stem", "guide_clearance", "", "guide_hot_check"),
 )
+_TOLD = re.compile(r"([\d.]+) to ([\d.]+) (\S+), aim ([\d.]+)")
+_UNITS = {"mm": 1.0, "thou": 0.0254, "in": 25.4}
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """What to build to, as numbers and as the plan prints them, in the plan's unit."""
+
+    low: Length
+    aim: Length
+    high: Length
+    unit: str
+
+    def said(self, length: float) -> Length:
+        """Return another length of it, in millimetres, printed as finely as the aim."""
+        places = len(self.aim[1].partition(".")[2])
+        return (length, f"{length / _UNITS[self.unit]:.{places}f}")
+
+
+def band_of(decision: DecisionDoc | None) -> Band | None:
+    """Return the band of a decision, where it has one in a unit of length.
+
+    The plan rounds a limit inward, and a picture says the same figure as the text beside it.
+    """
+    if decision is None or decision.unit != "mm" or decision.target is None:
+        return None
+    told = _TOLD.search(decision.text)
+    if told is None or decision.low is None or decision.high is None or told[3] not in _UNITS:
+        return None
+    return Band(
+        (decision.low, told[1]), (decision.target, told[4]), (decision.high, told[2]), told[3]
+    )
 
 
 def clearances_of(decisions: Mapping[str, DecisionDoc]) -> list[Clearance]:
     """Gather the clearances that the plan knows in more than one state."""
     found = []
     for title, built, cold, hot in _ROWS:
-        base = decisions.get(built)
-        if base is None or base.target is None:
-            continue
+        band = band_of(decisions.get(built))
         others = [_target(decisions, cold), _target(decisions, hot)]
-        if any(each is not None for each in others):
-            found.append(
-                Clearance(
-                    title, others[0], base.target, others[1], base.low, base.high, base.unit or ""
-                )
-            )
-    gap, lost = decisions.get("top_ring_gap"), _target(decisions, "ring_gap_lost")
-    if gap is not None and gap.target is not None and lost is not None:
-        hot_gap = gap.target - lost
-        found.append(
-            Clearance("Top ring end gap", None, gap.target, hot_gap, gap.low, gap.high, "mm")
-        )
+        if band is not None and any(each is not None for each in others):
+            found.append(_clearance(title, band, others[0], others[1]))
+    gap, lost = band_of(decisions.get("top_ring_gap")), _target(decisions, "ring_gap_lost")
+    if gap is not None and lost is not None:
+        found.append(_clearance("Top ring end gap", gap, None, gap.aim[0] - lost))
     return found
+
+
+def _clearance(title: str, band: Band, cold: float | None, hot: float | None) -> Clearance:
+    states = [None if each is None else band.said(each) for each in (cold, hot)]
+    return Clearance(title, states[0], band.aim, states[1], band.low, band.high, band.unit)
 
 
 def _target(decisions: Mapping[str, DecisionDoc], name: str) -> float | None:
@@ -77,57 +109,44 @@ def _target(decisions: Mapping[str, DecisionDoc], name: str) -> float | None:
     return decision.target if decision else None
 
 
-def printed(length: float, unit: str, system: str) -> str:
-    """Say a clearance: thousandths of a millimetre, or ten thousandths of an inch.
-
-    Examples
-    --------
-    >>> printed(0.0546, "mm", "metric"), printed(0.0508, "mm", "inch")
-    ('0.055', '0.0020')
-    """
-    if system == "inch" and unit == "mm":
-        return f"{length / 25.4:.4f}"
-    return f"{length:.3f}"
-
-
-def unit_word(unit: str, system: str) -> str:
-    """Name the unit that `printed` prints in."""
-    return "in" if system == "inch" and unit == "mm" else unit
-
-
-def alt_text(each: Clearance, system: str) -> str:
+def alt_text(each: Clearance) -> str:
     """Tell one clearance in words."""
     told = [
-        f"{state} {printed(value, each.unit, system)}"
+        f"{state} {value[1]}"
         for state, value in zip(STATES, each.states, strict=True)
         if value is not None
     ]
-    return f"{each.title}, in {unit_word(each.unit, system)}: {'; '.join(told)}."
+    return f"{each.title}, in {each.unit}: {'; '.join(told)}."
 
 
-def clearance_picture(each: Clearance, theme: Theme, name: str, system: str) -> Drawing:
+def clearance_picture(each: Clearance, theme: Theme, name: str) -> Drawing:
     """Draw one clearance as three columns, the band to build to beside the middle one."""
-    drawing = Drawing(name, theme, (WIDTH, HEIGHT), alt_text(each, system))
+    drawing = Drawing(name, theme, (WIDTH, HEIGHT), alt_text(each))
     drawing.text((0, 10), each.title, 9, bold=1, room=WIDTH - 22)
-    drawing.text((WIDTH, 10), unit_word(each.unit, system), 7, anchor="end")
-    top = max(value for value in (*each.states, each.high) if value is not None)
+    drawing.text((WIDTH, 10), each.unit, 7, anchor="end")
+    top = max(value[0] for value in (*each.states, each.high) if value is not None)
     scale = (_BOTTOM - _TOP) / top if top > 0 else 0.0
     for place, value in enumerate(each.states):
-        _column(drawing, place, value, scale, printed(value or 0.0, each.unit, system))
+        _column(drawing, place, value, scale)
     if each.low is not None and each.high is not None:
-        x = _COLUMNS[1] + _BAR / 2 + 3
-        ends = [_BOTTOM - max(0.0, end) * scale for end in (each.low, each.high)]
-        drawing.line((x, ends[0]), (x, ends[1]), stroke_width=2.4)
-        for end in ends:
-            drawing.line((x - 3, end), (x + 3, end), stroke_width=1)
-        if ends[0] - ends[1] > 8:
-            drawing.text((x + 5, ends[1] + 3), printed(each.high, each.unit, system), 6)
-            drawing.text((x + 5, ends[0] + 3), printed(each.low, each.unit, system), 6)
+        _build_band(drawing, (each.low, each.high), scale)
     drawing.line((0, _BOTTOM), (WIDTH, _BOTTOM), stroke_width=1)
     return drawing
 
 
-def _column(drawing: Drawing, place: int, value: float | None, scale: float, said: str) -> None:
+def _build_band(drawing: Drawing, band: tuple[Length, Length], scale: float) -> None:
+    x = _COLUMNS[1] + _BAR / 2 + 3
+    low, high = (_BOTTOM - max(0.0, end[0]) * scale for end in band)
+    drawing.line((x, low), (x, high), stroke_width=2.4)
+    for end in (low, high):
+        drawing.line((x - 3, end), (x + 3, end), stroke_width=1)
+    if low - high < _LEAST_APART:
+        low, high = (low + high) / 2 + _LEAST_APART / 2, (low + high) / 2 - _LEAST_APART / 2
+    drawing.text((x + 5, high + 2), band[1][1], 6)
+    drawing.text((x + 5, low + 2), band[0][1], 6)
+
+
+def _column(drawing: Drawing, place: int, value: Length | None, scale: float) -> None:
     theme = drawing.theme
     middle = _COLUMNS[place]
     for row, line in enumerate(lines(STATES[place], 52, 6.5, most=2)):
@@ -135,7 +154,7 @@ def _column(drawing: Drawing, place: int, value: float | None, scale: float, sai
     if value is None:
         drawing.text((middle, _BOTTOM - 4), "not worked out", 6, anchor="middle", room=54)
         return
-    high = max(1.0, max(0.0, value) * scale)
+    high = max(1.0, max(0.0, value[0]) * scale)
     fill = (theme.fills[0], theme.fills[1], theme.fills[3])[place]
     drawing.mark((middle - _BAR / 2, _BOTTOM - high), (_BAR, high), fill, (1, 0, 3)[place])
-    drawing.plated((middle, _BOTTOM - high - 3), said, 8)
+    drawing.plated((middle, _BOTTOM - high - 3), value[1], 8)

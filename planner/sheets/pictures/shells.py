@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from planner.models.plan import DecisionDoc
 from planner.sheets.letters import lines
-from planner.sheets.pictures.clearances import printed, unit_word
+from planner.sheets.pictures.clearances import Band, band_of
 from planner.sheets.pictures.ink import Theme
 from planner.sheets.pictures.svg import Drawing
 
@@ -28,9 +28,7 @@ class ShellChoice:
 
     title: str
     shells: tuple[Shell, ...]
-    low: float
-    high: float
-    unit: str
+    band: Band
 
 
 CLEARANCE_WITH = {"main_shells": "main_clearance_with", "rod_shells": "rod_clearance_with"}
@@ -59,12 +57,12 @@ def shell_choices(
     Returns
     -------
     list of ShellChoice
-        Clearances in millimetres, as the band is.
+        Clearances in millimetres; the band as the plan prints it.
     """
     found = []
     for title, chosen, band in _LINES:
-        pairs, limits = decisions.get(chosen), decisions.get(band)
-        if pairs is None or limits is None or limits.low is None or limits.high is None:
+        pairs, limits = decisions.get(chosen), band_of(decisions.get(band))
+        if pairs is None or limits is None:
             continue
         left = clearances.get(CLEARANCE_WITH[chosen], {})
         shells = tuple(
@@ -74,7 +72,7 @@ def shell_choices(
             if each.value
         )
         if shells:
-            found.append(ShellChoice(title, shells, limits.low, limits.high, limits.unit or "mm"))
+            found.append(ShellChoice(title, shells, limits))
     return found
 
 
@@ -82,39 +80,37 @@ def _in_mm(clearance: float | None) -> float | None:
     return None if clearance is None else clearance / _MM
 
 
-def alt_text(choice: ShellChoice, system: str) -> str:
+def alt_text(choice: ShellChoice) -> str:
     """Tell the choice in words."""
     told = "; ".join(
         f"{each.journal}: {each.pair}"
         + (
-            f", clearance {printed(each.clearance, choice.unit, system)}"
+            f", clearance {choice.band.said(each.clearance)[1]}"
             if each.clearance is not None
             else ""
         )
         for each in choice.shells
     )
-    band = " to ".join(printed(end, choice.unit, system) for end in (choice.low, choice.high))
-    return f"{choice.title}, in {unit_word(choice.unit, system)}; allowed {band}. {told}."
+    band = f"{choice.band.low[1]} to {choice.band.high[1]}"
+    return f"{choice.title}, in {choice.band.unit}; allowed {band}. {told}."
 
 
-def shells_picture(choice: ShellChoice, theme: Theme, name: str, system: str) -> Drawing:
+def shells_picture(choice: ShellChoice, theme: Theme, name: str) -> Drawing:
     """Draw a card for each journal: the pair in words, the clearance on the allowed band."""
     in_row = int(WIDTH // _WIDE)
     rows = -(-len(choice.shells) // in_row)
-    drawing = Drawing(name, theme, (WIDTH, 16 + ROW_HIGH * rows), alt_text(choice, system))
+    drawing = Drawing(name, theme, (WIDTH, 16 + ROW_HIGH * rows), alt_text(choice))
     drawing.text((0, 10), choice.title, 9, bold=1)
-    band = " to ".join(printed(end, choice.unit, system) for end in (choice.low, choice.high))
-    told = f"clearance allowed {band} {unit_word(choice.unit, system)}"
+    band = f"{choice.band.low[1]} to {choice.band.high[1]}"
+    told = f"clearance allowed {band} {choice.band.unit}"
     drawing.text((WIDTH, 10), told, 7, anchor="end")
     for place, shell in enumerate(choice.shells):
         at = (_WIDE * (place % in_row), 16 + ROW_HIGH * (place // in_row))
-        _card(drawing, at, shell, choice, system)
+        _card(drawing, at, shell, choice)
     return drawing
 
 
-def _card(
-    drawing: Drawing, at: tuple[float, float], shell: Shell, choice: ShellChoice, system: str
-) -> None:
+def _card(drawing: Drawing, at: tuple[float, float], shell: Shell, choice: ShellChoice) -> None:
     x, y = at
     drawing.box((x, y), (_WIDE - 6, ROW_HIGH - 6), stroke=drawing.theme.ink, stroke_width=0.6)
     drawing.text((x + 5, y + 12), shell.journal, 9, bold=1)
@@ -124,9 +120,10 @@ def _card(
         return
     left, wide, base = x + 5, _WIDE - 16, y + 56
     drawing.mark((left, base), (wide, 6), drawing.theme.fills[1], 1)
-    share = (shell.clearance - choice.low) / (choice.high - choice.low)
+    low, high = choice.band.low[0], choice.band.high[0]
+    share = (shell.clearance - low) / (high - low)
     spot = left + wide * min(1.0, max(0.0, share))
     drawing.line((spot, base - 3), (spot, base + 9), stroke_width=2.2)
-    said = printed(shell.clearance, choice.unit, system)
+    said = choice.band.said(shell.clearance)[1]
     middle = min(left + wide - 12, max(left + 12, spot))
     drawing.plated((middle, base - 4), said, 7.5)
