@@ -66,6 +66,15 @@ def sheet(name: str, job: str = "larch") -> Sheet:
     return next(each for each in packet(job) if each.name == name)
 
 
+def enquiry(folder: Path) -> Material:
+    """Gather the Larch job as it stood before the engine was opened."""
+    text, _, _ = (JOBS / "larch.yaml").read_text(encoding="utf-8").partition("\nteardown:")
+    path = folder / "enquiry.yaml"
+    path.write_text(text.replace("stage: inspected", "stage: enquiry"), encoding="utf-8")
+    reading = read_job(path, rulebook())
+    return gather(explainer(reading, rulebook()), reading, path)
+
+
 def named(text: str) -> Material:
     """Return the Larch job with a text in every place a person types into."""
     base = material("larch")

@@ -10,7 +10,16 @@ from planner.sheets.boxes import check_of
 from planner.sheets.packet import SHEETS, packet_of
 from planner.sheets.trade_words import MEANINGS, words_in
 from planner.sheets.view import Caution, Choice, Form, Picture, Points, Table, Words, as_data
-from tests.sheets.packets import DEMO, blocks, material, packet, sheet, tasks, wide_engine
+from tests.sheets.packets import (
+    DEMO,
+    blocks,
+    enquiry,
+    material,
+    packet,
+    sheet,
+    tasks,
+    wide_engine,
+)
 
 BOTH = pytest.mark.parametrize("job", DEMO)
 
@@ -259,3 +268,49 @@ def test_inch_sheets_measure_in_inches():
         each for each in blocks(inch) if isinstance(each, Form) and each.title == "Bore readings"
     )
     assert form.unit == "in"
+
+
+def test_an_enquiry_has_its_packet_with_doubts_marked(tmp_path):
+    base = enquiry(tmp_path)
+    made = {each.name: each for each in packet_of(base)}
+    assert base.bores == ()
+    perhaps = {each.step for each in base.plan.operations if each.perhaps}
+    assert perhaps
+    marked = {each.number for each in tasks(made["route"]) if "perhaps: ask first" in each.marks}
+    assert marked == perhaps
+    unsettled = [
+        each
+        for each in blocks(made["specification"])
+        if isinstance(each, Choice) and each.status == "provisional"
+    ]
+    assert unsettled
+    assert all(
+        {"Rests on", "Waits for"} & {label for label, _ in each.notes} for each in unsettled
+    )
+    section = next(
+        each for each in made["customer"].sections if each.title == "What could change the price"
+    )
+    assert "Work that may turn out to be needed:" in texts(as_data(section))
+
+
+def test_a_plan_without_a_price_or_options_still_has_a_scope_to_sign():
+    base = material("larch")
+    bare = replace(base, plan=replace(base.plan, cost=None, conflicts=(), findings=(), missing=()))
+    (customer,) = packet_of(bare, ["customer"])
+    titles = [each.title for each in customer.sections]
+    assert "What it may cost" not in titles
+    assert "Approval" in titles
+
+
+def test_a_map_that_cannot_be_drawn_says_why():
+    bare = replace(material("larch"), knock=None, no_knock="methanol is outside the model.")
+    (made,) = packet_of(bare, ["specification"])
+    told = [each.text for each in blocks(made) if isinstance(each, Words)]
+    assert "The knock map is not drawn: methanol is outside the model." in told
+
+
+def test_work_that_is_done_says_when_and_by_whom():
+    base = material("larch")
+    steps = tuple(replace(each, done="2027-01-12 A. Smith") for each in base.plan.operations)
+    (made,) = packet_of(replace(base, plan=replace(base.plan, operations=steps)), ["route"])
+    assert all("done 2027-01-12 A. Smith" in each.marks for each in tasks(made))
