@@ -6,7 +6,6 @@ from dataclasses import dataclass, field
 from planner.datafiles.nodes import Mapping, Node, Scalar
 from planner.errors import Place, Problem, nearest
 from planner.planning.job_nodes import is_unknown
-from planner.rulebook.stock_rows import read_row
 from planner.rulebook.syntax import Record, Rulebook, Stock
 from planner.rulebook.values import Value
 
@@ -104,6 +103,9 @@ def _inline(
             fix = f"{hint}allowed: {', '.join(allowed)}"
             problems.append(Problem(f"{record.name} has no key {key.text!r}", fix, key.place))
         chosen.places[f"{record.name}.{key.text}"] = inner.place
+    # few jobs write an engine out, and what reads one is slow to open
+    from planner.rulebook.stock_rows import read_row
+
     if record.name == "engine":
         chosen.name = INLINE
     known = _without_unknown(node, record)
@@ -131,6 +133,8 @@ def _rows(stock: Stock, node: Node | None, problems: list[Problem]) -> Rows:
         sample = f"write each {stock.name.removesuffix('s')} with its fields under it"
         problems.append(Problem(f"{stock.name} is not a block of rows", sample, node.place))
         return {}
+    from planner.rulebook.stock_rows import read_row
+
     rows: Rows = {}
     for key, inner in node.entries:
         if not isinstance(inner, Mapping):

@@ -7,25 +7,17 @@ it counts once. One finding alone is a coincidence until a second, of another ki
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from planner.datafiles.nodes import Mapping
-from planner.errors import Place, Problem
-from planner.rulebook.conditions import read_when
+from planner.errors import Place
 from planner.rulebook.deciding import Answers, Item
-from planner.rulebook.gives import Outline
 from planner.rulebook.judging import Judged, judge
-from planner.rulebook.keys import check_keys, text_of
-from planner.rulebook.ranges import Unreadable, bad
 from planner.rulebook.refs import Ref
 from planner.rulebook.results import Trace
-from planner.rulebook.scope import Scope
 from planner.rulebook.syntax import CONFIDENCE, EvidenceBody, Sign
-from planner.rulebook.texts import check_text
 from planner.rulebook.values import Entry, Key, OneOf, Status, Value
 from planner.rulebook.world import Bound, World
 
 INDEPENDENT = 2
 """Findings of different kinds that must agree before a cause is called likely."""
-KEYS = ("for", "against", "then")
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,52 +26,6 @@ class Heard:
 
     sign: Sign
     judged: Judged
-
-
-def read_evidence_body(
-    outline: Outline, scope: Scope, problems: list[Problem]
-) -> tuple[EvidenceBody, list[Ref]]:
-    """Read ``evidence:``: findings for, findings against, and what to do then."""
-    node = outline.node.get("evidence")
-    if not isinstance(node, Mapping):
-        raise bad(
-            f"{outline.name}: evidence is not a block",
-            "write for:, against:, then:",
-            node.place if node is not None else outline.entry.key,
-        )
-    odd = check_keys(node, KEYS, f"{outline.name}: evidence")
-    if odd:
-        raise Unreadable(odd[0])
-    speaking = tuple(_signs(outline, node, "for", scope, problems))
-    if len(speaking) < INDEPENDENT:
-        raise bad(
-            f"{outline.name} has {len(speaking)} finding that speaks for it",
-            f"name {INDEPENDENT} or more of different kinds, or it can never be likely",
-            node.key_place("for"),
-        )
-    then = text_of(node.get("then"), f"{outline.name}: then")
-    if not then:
-        raise bad(f"{outline.name} does not say what follows", "add then: in one line", node.place)
-    check_text(then, scope, node.key_place("then"), problems)
-    body = EvidenceBody(speaking, tuple(_signs(outline, node, "against", scope, problems)), then)
-    return body, list(body.refs)
-
-
-def _signs(
-    outline: Outline, node: Mapping, side: str, scope: Scope, problems: list[Problem]
-) -> Iterator[Sign]:
-    block = node.get(side)
-    if block is None:
-        return
-    if not isinstance(block, Mapping):
-        raise bad(
-            f"{outline.name}: {side} is not a block of findings",
-            "write FINDING IN WORDS: {NAME: cell, ...}",
-            block.place,
-        )
-    for key, inner in block.entries:
-        when = read_when(inner, scope, problems, per=outline.per)
-        yield Sign(key.text, when, key.place)
 
 
 def decide_evidence(item: Item, body: EvidenceBody) -> tuple[Answers, Trace]:

@@ -1,13 +1,14 @@
 """The files of a rulebook: which there are, their headings, overlays, and the check code."""
 
 import hashlib
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
 from planner.datafiles.nodes import Mapping, Node, Scalar
 from planner.datafiles.reader import read_yaml_text
 from planner.errors import Place, Problem, ProblemsFound, nearest
+from planner.rulebook.source_files import shown, yaml_files
 
 Taker = Callable[[Mapping, int, "RuleFiles"], None]
 HEADINGS = ("edition", "sources", "inputs", "decisions", "advice", "operations")
@@ -73,24 +74,6 @@ def read_rule_files(rules: Sequence[Path], catalogs: Sequence[Path]) -> RuleFile
                 _read_one(path, text, order, files, take)
     files.sha256 = digest.hexdigest()
     return files
-
-
-def yaml_files(folder: Path) -> Iterator[Path]:
-    """List a folder's YAML files in name order, without its cases."""
-    if folder.is_file():
-        yield folder
-        return
-    for path in sorted(folder.rglob("*.yaml")):
-        if "cases" not in path.relative_to(folder).parts:
-            yield path
-
-
-def shown(path: Path) -> str:
-    """Name a file as the person who called us would: from the working folder if inside it."""
-    try:
-        return path.resolve().relative_to(Path.cwd()).as_posix()
-    except ValueError:
-        return path.as_posix()
 
 
 def _read_one(path: Path, raw: bytes, order: int, files: RuleFiles, take: Taker) -> None:

@@ -10,7 +10,7 @@ from planner.rulebook.advice import check_names, read_advice
 from planner.rulebook.bodies import read_compute_body, read_value_body
 from planner.rulebook.choose_body import read_choose_body
 from planner.rulebook.conditions import read_when
-from planner.rulebook.evidence import read_evidence_body
+from planner.rulebook.evidence_body import read_evidence_body
 from planner.rulebook.files import RuleFiles, read_rule_files
 from planner.rulebook.gives import Outline, read_outlines
 from planner.rulebook.inputs import (

@@ -15,9 +15,9 @@ from contextvars import ContextVar
 from pathlib import Path
 from typing import Any
 
-import planner
 from planner.errors import OutsideValidity
 from planner.physics.registry import Signature
+from planner.rulebook.stamps import program_stamp
 
 MOST = 4000
 Answer = float | dict[str, float]
@@ -33,7 +33,7 @@ class Memory:
     """
 
     def __init__(self, folder: Path) -> None:
-        self._path = folder / f"answers-{_stamp()}.json"
+        self._path = folder / f"answers-{program_stamp('physics')}.json"
         self._answers = _read(self._path)
         self._new = False
 
@@ -129,17 +129,6 @@ def _asked(work: Callable[[], Answer]) -> dict[str, Any]:
 def _key(name: str, values: Mapping[str, Any]) -> str:
     told = json.dumps([name, sorted((key, repr(value)) for key, value in values.items())])
     return hashlib.sha256(told.encode()).hexdigest()[:32]
-
-
-def _stamp() -> str:
-    """Stamp the program: its version and every file of formulas by name, size and time."""
-    folder = Path(planner.__file__).parent / "physics"
-    listed = [planner.__version__]
-    for path in sorted(folder.rglob("*")):
-        if path.suffix in (".py", ".npy"):
-            state = path.stat()
-            listed.append(f"{path.relative_to(folder)} {state.st_size} {state.st_mtime_ns}")
-    return hashlib.sha256("\n".join(listed).encode()).hexdigest()[:16]
 
 
 def _read(path: Path) -> dict[str, dict[str, Any]]:

@@ -23,13 +23,13 @@ from planner.errors import Place, Problem, ProblemsFound, nearest
 from planner.rulebook.evaluate import decide_only
 from planner.rulebook.evidence import place_of_signs
 from planner.rulebook.facts import Fact, Facts, Given
-from planner.rulebook.files import shown
 from planner.rulebook.intervals import low
 from planner.rulebook.keys import check_keys, text_of
 from planner.rulebook.literals import read_literal
 from planner.rulebook.printing import show_entry
 from planner.rulebook.ranges import Unreadable, bad
 from planner.rulebook.results import Outcome
+from planner.rulebook.source_files import shown
 from planner.rulebook.syntax import EvidenceBody, Rulebook, StockRow, TableBody
 from planner.rulebook.value_type import ValueType
 from planner.rulebook.values import Band, Entry, Key, Names, Status, Value

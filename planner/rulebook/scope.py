@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 from planner.errors import Place, Problem, nearest
 from planner.rulebook.ranges import Unreadable
 from planner.rulebook.refs import PARTS, Origin, Ref
-from planner.rulebook.syntax import Field, ItemSet, Record, Stock
+from planner.rulebook.syntax import Field, ItemSet, Record, Rulebook, Stock
 from planner.rulebook.value_type import ValueType
 
 
@@ -143,3 +143,19 @@ class Scope:
         offer = nearest(text, options)
         fix = f"did you mean {offer}?" if offer else "see borewright rules names"
         return Unreadable(Problem(f"{lead} {text!r}", fix, place))
+
+
+def scope_of(book: Rulebook) -> Scope:
+    """Return the names of a proved rulebook."""
+    results = {
+        name: (decision.name, give.type)
+        for decision in book.decisions.values()
+        for name, give in decision.gives.items()
+    }
+    chosen = {
+        decision.name: (give.type.catalog, decision.per)
+        for decision in book.decisions.values()
+        for give in decision.gives.values()
+        if give.type.catalog and decision.form == "choose"
+    }
+    return Scope(book.inputs, book.records, book.stocks, book.sets, results, chosen)

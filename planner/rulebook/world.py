@@ -11,7 +11,7 @@ from planner.rulebook.facts import Answer, Facts
 from planner.rulebook.hulls import joined
 from planner.rulebook.intervals import unsettled
 from planner.rulebook.refs import Ref
-from planner.rulebook.scope import Scope
+from planner.rulebook.scope import Scope, scope_of
 from planner.rulebook.syntax import STAGES, Field, Rulebook
 from planner.rulebook.values import Band, Entry, Item, Key, OneOf, Status, Value
 
@@ -42,19 +42,7 @@ class World:
     @cached_property
     def scope(self) -> Scope:
         """The names of the proved rulebook, to resolve what stands in texts."""
-        book = self.rulebook
-        results = {
-            name: (decision.name, give.type)
-            for decision in book.decisions.values()
-            for name, give in decision.gives.items()
-        }
-        chosen = {
-            decision.name: (give.type.catalog, decision.per)
-            for decision in book.decisions.values()
-            for give in decision.gives.values()
-            if give.type.catalog and decision.form == "choose"
-        }
-        return Scope(book.inputs, book.records, book.stocks, book.sets, results, chosen)
+        return scope_of(self.rulebook)
 
     def items(self, name: str) -> tuple[Item, ...]:
         """Return every item of a set, or row id of a stock."""

@@ -9,8 +9,7 @@ import click
 from planner import __version__
 from planner.datafiles.locate import shipped_folder
 from planner.datafiles.user_cache import user_cache
-from planner.rulebook.files import read_rule_files
-from planner.rulebook.load import load_rulebook
+from planner.rulebook import compiled
 from planner.rulebook.remembered import remembering
 from planner.rulebook.syntax import Rulebook
 
@@ -33,20 +32,24 @@ def overlays(command: Command) -> Command:
 
 
 def open_rulebook(rules: tuple[Path, ...] = (), catalogs: tuple[Path, ...] = ()) -> Rulebook:
-    """Load and prove our rules with the shop's folders over them.
+    """Open our rules with the shop's folders over them, proved now or when they last changed.
 
     While the command runs, answers of slow formulas are kept in the person's cache.
     """
     context = click.get_current_context(silent=True)
     if context is not None:
         context.find_root().with_resource(remembering(user_cache()))
-    return load_rulebook(
-        [shipped_folder("rules"), *rules], [shipped_folder("catalogs"), *catalogs]
+    return compiled.open_rulebook(
+        [shipped_folder("rules"), *rules],
+        [shipped_folder("catalogs"), *catalogs],
+        user_cache(),
     )
 
 
 def version_text() -> str:
     """Say which program and which rules these are."""
+    from planner.rulebook.files import read_rule_files
+
     files = read_rule_files([shipped_folder("rules")], [shipped_folder("catalogs")])
     edition = files.edition or "unnamed"
     return f"borewright {__version__}, rules edition {edition}, check code {files.sha256[:16]}"
