@@ -1,10 +1,10 @@
 """What is measured of a finished engine, and the ways to put right what fails: the catalogs."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import partial
 
 from planner.errors import Place, Problem, ProblemsFound, nearest
+from planner.records import record
 from planner.rulebook.syntax import Rulebook, StockRow
 from planner.rulebook.values import Names, Value
 
@@ -17,7 +17,7 @@ ACCEPTED = "accepted"
 """Key of the job under which somebody signs for what is not proved."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Fit:
     """One thing measured; see `rules/asbuilt.yaml` for the fields."""
 
@@ -35,7 +35,7 @@ class Fit:
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Correction:
     """One way to put something right; see `rules/asbuilt.yaml` for the fields."""
 

@@ -213,11 +213,23 @@ class Judge:
         )
 
     def _reading_text(self, measured: Measured, declared: ValueType) -> str:
-        # A reading is printed as finely as it was taken, whatever its limits are rounded to.
-        fine = replace(declared, step=None)
-        low = show_number(measured.low, fine, self.system)
-        high = show_number(measured.high, fine, self.system)
+        low, high = (
+            show_number(each, _fine(each, declared), self.system)
+            for each in (measured.low, measured.high)
+        )
         return low if low == high else f"{low} to {high}"
+
+
+def _fine(si: float, declared: ValueType) -> ValueType:
+    """Print a reading as finely as it was taken, whatever its limits are rounded to."""
+    if declared.unit is None:
+        return replace(declared, step=None)
+    value = to_unit(si, declared.unit)
+    places = next((each for each in (2, 3) if isclose(value, round(value, each))), 4)
+    usual = show_number(si, replace(declared, step=None))
+    shown = len(usual.partition(" ")[0].partition(".")[2])
+    step = None if places <= shown else declared.unit.factor * 10.0**-places
+    return replace(declared, step=step)
 
 
 def _room(limits: Limits) -> float:

@@ -177,8 +177,13 @@ class AsBuiltReader:
             node = inner
         if isinstance(node, Scalar) and (node.value is None or node.text.strip() == "unknown"):
             return None
+        declared = self._type(fit)
+        if unit is None and declared.unit is not None and _bare(node):
+            fix = f"add unit: {declared.unit.name} to the block, if that is what was measured"
+            self._problem(f"{label} has no unit", fix, node.place)
+            return None
         try:
-            grid = read_grid(node, self._type(fit), label, unit)
+            grid = read_grid(node, declared, label, unit)
         except Unreadable as error:
             self.problems.append(error.problem)
             return None
@@ -291,6 +296,13 @@ CONFIRM_SAMPLE = "write confirmed: {on: 2027-02-03, by: NAME, because: only the 
 ACCEPT_SAMPLE = (
     "write - {fit: rod_bearing_clearance, where: rod 2, by: NAME, on: 2027-02-03, because: ...}"
 )
+
+
+def _bare(node: Node) -> bool:
+    """Tell whether some reading is a number that says no unit."""
+    if isinstance(node, Sequence):
+        return any(_bare(each) for each in node.items)
+    return isinstance(node, Scalar) and isinstance(node.value, int | float)
 
 
 def _text(node: Node | None) -> str:

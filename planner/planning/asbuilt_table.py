@@ -9,6 +9,7 @@ from pathlib import Path
 from planner import __version__
 from planner.asbuilt.fits import WHOLE, Fit, read_fits
 from planner.datafiles.nodes import Mapping as Block
+from planner.datafiles.nodes import Node, Scalar
 from planner.datafiles.reader import read_yaml, read_yaml_text
 from planner.datafiles.splice import Plain
 from planner.datafiles.text import decoded
@@ -188,10 +189,22 @@ def _edits(rows: Iterable[Row], job: Path) -> list[Edit]:
         if group[0].fit.set == WHOLE:
             edits.append(Edit(("as_built", name), _block(group[-1])))
         elif isinstance(block, Block) and isinstance(block.get("readings"), Block):
-            edits += [Edit(("as_built", name, "readings", row.item), _block(row)) for row in group]
+            edits += [_item_edit(row, block) for row in group]
         else:
             edits.append(Edit(("as_built", name), _whole_block(group)))
     return edits
+
+
+def _item_edit(row: Row, block: Block) -> Edit:
+    """Set one item; what its block says for all items is not said again."""
+    shared = {key.text: _text(inner) for key, inner in block.entries if key.text in COLUMNS}
+    told = {name: row.told[name] for name in COLUMNS if name in row.told}
+    value: Plain = _values(row) if told == shared else _block(row)
+    return Edit(("as_built", row.fit.id, "readings", row.item), value)
+
+
+def _text(node: Node) -> str:
+    return node.text.strip() if isinstance(node, Scalar) else ""
 
 
 def _whole_block(group: list[Row]) -> dict[str, Plain]:

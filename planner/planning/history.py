@@ -138,13 +138,25 @@ def change_job(
         text = writer.settled(_text_of(job))
         changed = text
         for each in edits:
-            changed = spliced(changed, each.path, each.value)
+            changed = _edited(changed, each)
         if check is not None:
             check(changed)
         if changed != text:
             writer.add(text, changed, why)
             write_whole(job, changed)
         return writer.made
+
+
+def _edited(text: str, edit: Edit) -> str:
+    """Set one key; one that holds the value already is left as it is written."""
+    held = plain(read_yaml_text(text, "text"))
+    for key in edit.path:
+        held = held.get(key, MISSING) if isinstance(held, Mapping) else MISSING
+    return text if held == edit.value else spliced(text, edit.path, edit.value)
+
+
+MISSING = "\0"
+"""Stands where a job has no such key; no text of a job can hold it."""
 
 
 class _Writer:

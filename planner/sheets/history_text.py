@@ -32,7 +32,7 @@ def _revision(each: Revision) -> Lines:
     for change in each.changes[:MOST]:
         lines += wrapped(_change(change), "   ")
     if len(each.changes) > MOST:
-        lines += [f"   and {counted(len(each.changes) - MOST, 'key')} more"]
+        lines += [f"   and {counted(len(each.changes) - MOST, 'more key')}"]
     return lines
 
 
