@@ -5,7 +5,7 @@ from dataclasses import replace
 from math import hypot, sqrt
 
 from planner.asbuilt.fits import TYPED, WHOLE, Fit
-from planner.asbuilt.readings import Measured, Readings
+from planner.asbuilt.measured import Measured, Readings
 from planner.errors import BorewrightError
 from planner.physics.geometry import piston_area
 from planner.physics.readings_shape import out_of_round, taper

@@ -6,7 +6,7 @@ from math import isclose
 
 from planner.asbuilt.derive import uncertainty_of
 from planner.asbuilt.fits import Fit
-from planner.asbuilt.readings import Acceptance, Measured
+from planner.asbuilt.measured import Acceptance, Measured
 from planner.errors import Place
 from planner.models.asbuilt import ItemVerdict, State, Taken
 from planner.physics.verdicts import Verdict, inside_limit, verdict

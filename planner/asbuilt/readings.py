@@ -1,18 +1,18 @@
 """As-built readings as they stand in the job: values, gauge, who and when."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date
 from typing import Any
 
 from planner.asbuilt.fits import ACCEPTED, WHOLE, Fit
+from planner.asbuilt.measured import Acceptance, Measured, Readings
 from planner.datafiles.nodes import Mapping as Block
 from planner.datafiles.nodes import Node, Scalar, Sequence
 from planner.errors import Place, Problem, nearest
 from planner.rulebook.literals import read_grid, read_number, unit_or_problem
 from planner.rulebook.ranges import Unreadable
 from planner.rulebook.value_type import ValueType
-from planner.rulebook.values import Grid
 from planner.rulebook.world import World
 from planner.units import Unit
 
@@ -36,67 +36,6 @@ KEYS = (
 SAMPLE = (
     "write {unit: mm, gauge: gauge_comparator, by: NAME, on: 2027-02-03, readings: {1: 0.052}}"
 )
-
-
-@dataclass(frozen=True, slots=True)
-class Measured:
-    """One item as it was read. SI.
-
-    Attributes
-    ----------
-    uncertainty
-        Standard uncertainty stated with the reading, or of the gauge named; none for the usual.
-    worked_out
-        From what, where nobody typed it.
-    """
-
-    grid: Grid
-    uncertainty: float | None = None
-    gauge: str = ""
-    instrument: str = ""
-    by: str = ""
-    on: str = ""
-    note: str = ""
-    worked_out: str = ""
-    confirmed: str = ""
-    confirmed_by: str = ""
-    place: Place | None = None
-
-    @property
-    def holds_from(self) -> str:
-        """The day from which the reading holds: taken, or looked at again and left to stand."""
-        return max(self.on, self.confirmed)
-
-    @property
-    def low(self) -> float:
-        """The smallest reading."""
-        return min(min(row) for row in self.grid)
-
-    @property
-    def high(self) -> float:
-        """The largest reading."""
-        return max(max(row) for row in self.grid)
-
-    @property
-    def mean(self) -> float:
-        """The mean of all readings."""
-        cells = [cell for row in self.grid for cell in row]
-        return sum(cells) / len(cells)
-
-
-Readings = Mapping[str, Measured]
-"""Readings of one fit by item; the item of the whole engine is the empty word."""
-
-
-@dataclass(frozen=True, slots=True)
-class Acceptance:
-    """Somebody's signature for a reading that is not proved."""
-
-    fit: str
-    item: str
-    by: str
-    on: str
-    because: str
 
 
 class AsBuiltReader:

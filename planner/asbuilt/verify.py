@@ -8,7 +8,8 @@ from planner.asbuilt.corrections import Corrections, Route
 from planner.asbuilt.derive import Deriver
 from planner.asbuilt.fits import WHOLE, Fit, read_corrections, read_fits
 from planner.asbuilt.judge import Judge
-from planner.asbuilt.readings import AsBuiltReader, Measured, Readings
+from planner.asbuilt.measured import Measured, Readings
+from planner.asbuilt.readings import AsBuiltReader
 from planner.datafiles.nodes import Node
 from planner.errors import Problem, ProblemsFound
 from planner.models.asbuilt import SETTLED, FitDoc, HoldDoc, Verification

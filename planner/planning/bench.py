@@ -38,11 +38,13 @@ def bench(root: Node, results: Results, names: Names) -> Bench:
     book = BenchBook(results, names, read_pieces(_pieces(root)))
     pistons = PistonMatching(book).pistons()
     masses = MassMatching(book, pistons)
+    matched = masses.masses()
     placings = [
         pistons,
         *(ShellMatching(book).shells(each) for each in JOURNALS),
-        masses.masses(),
+        matched,
         masses.big_ends(),
+        masses.weight(matched),
     ]
     found, trials, seed = chances(results, names)
     return Bench(

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 
 from planner.models.bench import Placed, Placing
+from planner.physics.balance import bobweight
 from planner.planning.bench_book import GRAM, HUNDREDTHS, BenchBook, whole
 from planner.planning.pairing import Wanted, pair_up
 from planner.rulebook.printing import show_number
@@ -98,6 +99,36 @@ class MassMatching:
             ),
             spread=show_number(spread, GRAM, self.book.names.system),
             warning="" if spread <= limit else "over the limit: grind at the pads only",
+        )
+
+    def weight(self, masses: Placing | None) -> Placing | None:
+        """Work out the bobweight of the real parts, brought to the lightest of each kind.
+
+        Only for a crank that is spun with bobweights, two rods to a journal.
+        """
+        symmetry = self.book.world.answers.get("crank_symmetry")
+        ends = self.book.pieces.heap("rods", "big_end")
+        factor, oil = self.book.number("balance_factor"), self.book.number("bobweight_oil")
+        if symmetry is None or symmetry.value() != "bobweights" or masses is None or not ends:
+            return None
+        if factor is None or oil is None:
+            return None
+        moving = min(each.value for each in masses.places) * 1e-3
+        found = bobweight(
+            rods_per_pin=2.0,
+            rotating_mass=min(ends.values()),
+            reciprocating_mass=moving,
+            balance_factor=factor,
+            oil_mass=oil,
+        )
+        text = self.book.gram(round(found * HUNDREDTHS))
+        planned = self.book.names.read_text("bobweight")
+        return Placing(
+            id="bobweight",
+            title="Bobweight of the parts in hand",
+            unit="g",
+            says=f"all parts brought to the lightest; the plan reckoned with {planned}",
+            places=(Placed(where="each rod journal", parts=(), result=text, value=found * 1e3),),
         )
 
 

@@ -30,9 +30,8 @@ def _placing(each: Placing) -> Lines:
     for place in each.places:
         details = ", ".join(f"{name} {text}" for name, text in place.details.items())
         parts = " + ".join(place.parts)
-        lines += marked(
-            f"{place.where}: {parts}" + (f" ({details})" if details else ""), place.result
-        )
+        held = ": ".join(each for each in (place.where, parts) if each)
+        lines += marked(held + (f" ({details})" if details else ""), place.result)
     if each.spread:
         order = f" (in order it would be {each.in_order})" if each.in_order else ""
         lines += wrapped(f"{each.spread}{order}", "", "Spread: ")

@@ -1,5 +1,6 @@
 """Parts on the bench: who goes where, what goes back, how likely it comes out."""
 
+from dataclasses import replace
 from functools import cache
 from itertools import permutations
 from pathlib import Path
@@ -14,6 +15,7 @@ from planner.planning.bench import bench
 from planner.planning.job_overrides import with_overrides
 from planner.planning.job_reader import read_job_node
 from planner.rulebook.load import load_rulebook
+from planner.rulebook.values import Entry
 
 LARCH = Path(__file__).parents[2] / "shared" / "jobs" / "larch.yaml"
 PAPERS = (
@@ -167,6 +169,27 @@ def test_masses_are_evened_out_by_exchange_before_anything_is_ground():
     ends = placing(benched(*MASSES), "big_ends")
     assert ends.places[1].result == "take 1.6 g off"
     assert ends.warning
+
+
+def test_a_vee_engine_gets_the_bobweight_of_its_real_parts():
+    root = with_overrides(read_yaml(LARCH), MASSES)
+    asked = explainer(read_job_node(root, rulebook()), rulebook())
+    answers = asked.results.world.answers
+    # both demo engines stand in line, so the crank is called a vee's here
+    answers["crank_symmetry"] = replace(
+        answers["crank_symmetry"], entries={(): Entry("bobweights")}
+    )
+    found = bench(root, asked.results, asked.steps.names)
+    moving = min(each.value for each in placing(found, "masses").places)
+    # two big ends of 400, half of two moving masses, and the oil
+    oil = answers["bobweight_oil"].value() * 1e3
+    share = answers["balance_factor"].value()
+    weight = placing(found, "bobweight").places[0].value
+    assert weight == pytest.approx(2 * 400.0 + share * 2 * moving + oil)
+
+
+def test_an_inline_crank_of_four_carries_no_bobweight():
+    assert "bobweight" not in [each.id for each in benched(*MASSES).placings]
 
 
 def test_chances_are_the_same_for_the_same_seed_and_name_what_to_tighten():
