@@ -1,10 +1,12 @@
 """A value as the plan document carries it: numbers in a shop unit, a word, or names."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
+
+from planner.records import record
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class Bounds:
     """The two ends between which something unsettled surely lies."""
 
@@ -12,7 +14,7 @@ class Bounds:
     high: float
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class Amount:
     """One value of a decision.
 
@@ -46,7 +48,7 @@ class Amount:
     text: str = ""
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class ItemAmount(Amount):
     """The value of one item, with its own status where it differs from the whole.
 
@@ -69,7 +71,7 @@ PerItem = Mapping[str, Mapping[str, ItemAmount]]
 """Set name, item, value. Two sets stand as `rod, shell_pairs` with items `1, standard`."""
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class Result(Amount):
     """One named result of a decision that gives several."""
 

@@ -1,8 +1,10 @@
 """The as-built record, `borewright.record/1`: readings, verdicts, cures, signatures."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal
+
+from planner.records import record
 
 SCHEMA = "borewright.record/1"
 
@@ -22,7 +24,7 @@ SETTLED: tuple[State, ...] = ("pass", "accepted")
 UNPROVED: tuple[State, ...] = ("indeterminate", "gauge too coarse")
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class Taken:
     """How a reading was taken, and by whom.
 
@@ -46,7 +48,7 @@ class Taken:
     confirmed: str = ""
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class ItemVerdict:
     """One reading held against its limits.
 
@@ -84,7 +86,7 @@ class ItemVerdict:
     taken: Taken = field(default_factory=Taken)
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class FitDoc:
     """One thing measured of the finished engine.
 
@@ -105,7 +107,7 @@ class FitDoc:
     items: tuple[ItemVerdict, ...]
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class Cure:
     """One way to put a failed reading right.
 
@@ -138,7 +140,7 @@ class Cure:
     parts: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class HoldDoc:
     """A hold point: signed, ready to sign, blocked, or signed without being measured."""
 
@@ -150,7 +152,7 @@ class HoldDoc:
     open: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class Verification:
     """Everything measured of a finished engine.
 
@@ -177,7 +179,7 @@ class Verification:
         return all(each.state in SETTLED for fit in self.fits for each in fit.items)
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class SignedStep:
     """One operation of the build with who did it and when."""
 
@@ -187,7 +189,7 @@ class SignedStep:
     by: str = ""
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class BuildRecord:
     """The final record of a build.
 

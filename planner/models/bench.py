@@ -1,10 +1,12 @@
 """What the parts on the bench come to: who goes where, what to take off, what goes back."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
+
+from planner.records import record
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class Placed:
     """Parts put to one place.
 
@@ -27,7 +29,7 @@ class Placed:
     details: Mapping[str, str] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class Placing:
     """Parts put to all their places.
 
@@ -54,7 +56,7 @@ class Placing:
     warning: str = ""
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class GoesBack:
     """A part to return to its seller, and why."""
 
@@ -62,7 +64,7 @@ class GoesBack:
     because: str
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class Tighten:
     """What one better step is worth: the chance when its scatter is halved."""
 
@@ -71,7 +73,7 @@ class Tighten:
     chance: float
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class Chance:
     """The predicted chance that a clearance conforms, before anything is cut.
 
@@ -99,7 +101,7 @@ class Chance:
     tighten: tuple[Tighten, ...] = ()
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class Bench:
     """Everything that can be said of the parts in hand before metal is cut."""
 

@@ -1,9 +1,9 @@
 """What changes between two plans, and which rule makes each difference."""
 
-from dataclasses import dataclass
+from planner.records import record
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class Change:
     """One value in two plans.
 
@@ -23,7 +23,7 @@ class Change:
     decided_by: str = ""
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class Comparison:
     """Two plans side by side.
 

@@ -1,10 +1,12 @@
 """The price of a build as the plan document carries it: money as text, columns that add up."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
+
+from planner.records import record
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class CostLine:
     """One line of the quote.
 
@@ -40,7 +42,7 @@ class CostLine:
     source: str = ""
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class OptionPrice:
     """Work that is a choice, priced apart.
 
@@ -58,7 +60,7 @@ class OptionPrice:
     operations: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class Approval:
     """An extra that is told to the customer, and signed, before it is done."""
 
@@ -67,7 +69,7 @@ class Approval:
     high: str
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class Cut:
     """Something a short budget could give up, with what that saves."""
 
@@ -77,7 +79,7 @@ class Cut:
     says: str = ""
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class BudgetVerdict:
     """How the price stands against what the owner will spend.
 
@@ -105,7 +107,7 @@ class BudgetVerdict:
     text: str = ""
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class QuoteHead:
     """What makes a price a quote: number, dates, deposit and a line to sign."""
 
@@ -117,7 +119,7 @@ class QuoteHead:
     approval: str
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class Cost:
     """The price.
 

@@ -1,11 +1,11 @@
 """What happened to a job file: revisions, each with who, when, what changed, old and new."""
 
-from dataclasses import dataclass
+from planner.records import record
 
 SCHEMA = "borewright.revision/1"
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class Change:
     """One key of the job, before and after, as YAML writes it; nothing where it was not there."""
 
@@ -14,7 +14,7 @@ class Change:
     new: str = ""
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class MadeWith:
     """The rules and the program that were in use."""
 
@@ -23,7 +23,7 @@ class MadeWith:
     version: str = ""
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class Revision:
     """One state of a job file.
 

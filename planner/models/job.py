@@ -1,14 +1,16 @@
 """The job as the shop wrote it: what no rule reads, and what the plan's head names."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal
+
+from planner.records import record
 
 SheetUnits = Literal["metric", "inch", "both"]
 SHEET_UNITS: tuple[SheetUnits, ...] = ("metric", "inch", "both")
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class FindingEntry:
     """A finding as the builder typed it."""
 
@@ -20,7 +22,7 @@ class FindingEntry:
     photo: str = ""
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class Done:
     """When an operation was done, by whom, and to which specification.
 
@@ -35,7 +37,7 @@ class Done:
     spec: str = ""
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class QuoteKeys:
     """What the shop writes on a quote: its number, its date, and when work can start."""
 
@@ -44,7 +46,7 @@ class QuoteKeys:
     start: str = ""
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class TypedTorque:
     """What a fastener maker's sheet says, typed into the job."""
 
@@ -52,7 +54,7 @@ class TypedTorque:
     origin: str
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class Budget:
     """What the customer will spend, as typed, with the currency."""
 
@@ -61,7 +63,7 @@ class Budget:
     currency: str
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class Job:
     """One job.
 

@@ -1,11 +1,11 @@
 """Map of compression ratio by boost for one job's fuel: how far each pair stands from knock."""
 
-from dataclasses import dataclass
+from planner.records import record
 
 SCHEMA = "borewright.knock_map/1"
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class KnockMap:
     """Ratio by boost; rows follow the ratios, columns the boosts.
 

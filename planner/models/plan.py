@@ -1,17 +1,18 @@
 """The plan document, `borewright.plan/1`: what a job and a rulebook lead to, with reasons."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from planner.models.amount import Amount, PerItem, Result
 from planner.models.cost import Cost
 from planner.models.steps import CautionDoc, Part, Schedule, Step
 from planner.models.work import RunInStep, TorqueLine
+from planner.records import record
 
 SCHEMA = "borewright.plan/1"
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class Stamp:
     """Which rules and which program made the plan."""
 
@@ -21,7 +22,7 @@ class Stamp:
     overridden: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class JobHeader:
     """The job as the head of a sheet names it."""
 
@@ -36,7 +37,7 @@ class JobHeader:
     deadline: str = ""
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class Evidence(Amount):
     """What one voice says: practice, physics, maker or given; and whether it governs."""
 
@@ -49,7 +50,7 @@ class Evidence(Amount):
     outside_because: str = ""
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class RejectedChoice:
     """A stocked row or an alternative that was not chosen, with the need it failed."""
 
@@ -58,7 +59,7 @@ class RejectedChoice:
     why: str
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class SourceMark:
     """The mark that every figure carries, and what to cite for a published one."""
 
@@ -67,7 +68,7 @@ class SourceMark:
     cite: str = ""
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class Titled:
     """What every decision has whatever its value."""
 
@@ -76,7 +77,7 @@ class Titled:
     given: bool = False
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class DecisionDoc(Amount, Titled):
     """One decision of the plan: value, status, what it rests on, what it was chosen over.
 
@@ -117,7 +118,7 @@ class DecisionDoc(Amount, Titled):
     cautions: tuple[CautionDoc, ...] = ()
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class Finding:
     """What the teardown showed at one place."""
 
@@ -128,7 +129,7 @@ class Finding:
     severity: str | None = None
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class Cause:
     """A possible root cause with what speaks for and against it."""
 
@@ -139,7 +140,7 @@ class Cause:
     then: str = ""
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class Conflict:
     """Goals or voices that pull apart, and the ways out."""
 
@@ -148,7 +149,7 @@ class Conflict:
     ways_out: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class QuestionDoc:
     """Something the builder should confirm before relying on the plan."""
 
@@ -158,7 +159,7 @@ class QuestionDoc:
     fix: str = ""
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class MissingDoc:
     """A reading that is not there: how to take it and what waits for it."""
 
@@ -169,7 +170,7 @@ class MissingDoc:
     blocks: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class Assumption:
     """What is taken for an input that nobody gave, and why."""
 
@@ -178,7 +179,7 @@ class Assumption:
     because: str
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class Plan:
     """The whole plan."""
 

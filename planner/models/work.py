@@ -1,10 +1,12 @@
 """The torque and stretch sheet, and the steps of first start and break-in."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
+
+from planner.records import record
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class TorqueLine:
     """One group of fasteners.
 
@@ -32,7 +34,7 @@ class TorqueLine:
     source: str = ""
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class RunInStep:
     """One step of first start or break-in."""
 

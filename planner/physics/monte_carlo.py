@@ -1,12 +1,12 @@
 """Distributions carried through a sum by many trials, after JCGM 101."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from math import ceil
 from typing import TYPE_CHECKING, Protocol
 
 from planner.errors import override
 from planner.physics.bounds import within
+from planner.records import record
 
 if TYPE_CHECKING:
     import numpy as np
@@ -22,7 +22,7 @@ class Distribution(Protocol):
         ...
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Rectangular(Distribution):
     """Anywhere within the half-width either side, all places alike."""
 
@@ -35,7 +35,7 @@ class Rectangular(Distribution):
         return self.middle + self.half_width * (2.0 * generator.random(trials) - 1.0)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Normal(Distribution):
     """Spread about the mean as repeated readings are."""
 
@@ -48,7 +48,7 @@ class Normal(Distribution):
         return self.mean + self.deviation * generator.standard_normal(trials)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Summary:
     """What the trials say of the result; the seed brings back the very same trials."""
 

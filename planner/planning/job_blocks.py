@@ -9,6 +9,7 @@ from planner.errors import BorewrightError, Place, Problem, nearest
 from planner.planning.job_items import Items, called, span_of
 from planner.planning.job_keys import BLOCK_KEYS, Branch, allowed_keys
 from planner.planning.job_nodes import UNKNOWN, is_unknown, scalars, unknown_keys
+from planner.records import record
 from planner.rulebook.literals import read_literal
 from planner.rulebook.ranges import Unreadable
 from planner.rulebook.results import Fact
@@ -17,7 +18,7 @@ from planner.rulebook.values import Entry, Key, Value
 from planner.units import NONE, Unit, parse_quantity
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Reading:
     """What one input found in the job: the node, and the unit that bare numbers take."""
 

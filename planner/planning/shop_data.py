@@ -1,19 +1,19 @@
 """What the shop says of itself: money, hours, benches, parts to buy and what may go wrong."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
 from planner.errors import Problem, ProblemsFound
 from planner.planning.shop_rows import SECONDS, Prices, Row, Span, rows_of
+from planner.records import record
 from planner.route.calendar import WorkCalendar
 from planner.rulebook.syntax import Rulebook
 
 THIS_SHOP = "this_shop"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Station:
     """Where work is done: price of an hour, how many there are, whether they can run short."""
 
@@ -22,7 +22,7 @@ class Station:
     limited: bool
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class TurnRound:
     """A step that leaves the shop or waits for a word: days of the calendar, and a price."""
 
@@ -31,7 +31,7 @@ class TurnRound:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class PartLine:
     """Something to buy; see `rules/inputs_shop.yaml`."""
 
@@ -51,7 +51,7 @@ class PartLine:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Contingency:
     """Something that may go wrong."""
 
@@ -66,7 +66,7 @@ class Contingency:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class PricedOption:
     """Work that is a choice."""
 
@@ -76,7 +76,7 @@ class PricedOption:
     price: Prices | None
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class CutRow:
     """What a short budget gives up at a rank, or never does."""
 
@@ -85,7 +85,7 @@ class CutRow:
     says: str
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Shop:
     """Everything the shop says of itself."""
 

@@ -1,13 +1,13 @@
 """Cases of a table told in shop words: ``boost over 0.7 to 1.4 bar, use street or track``."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from planner.records import record
 from planner.rulebook.axes import Axis, NumberAxis, first_run, run_mask
 from planner.rulebook.cover import Box
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Case:
     """A stretch of cases, in words, with one of them as values.
 

@@ -1,10 +1,10 @@
 """Cells of a decision table, in words or in the standard's signs, and what they admit."""
 
 import re
-from dataclasses import dataclass
 from functools import lru_cache
 
 from planner.errors import BorewrightError, Place, Problem, nearest
+from planner.records import record
 from planner.rulebook.columns import BadCell, ChoiceColumn, Column, NumberColumn, Span
 from planner.rulebook.number_cells import read_number_cell
 from planner.rulebook.values import Interval, OneOf
@@ -15,7 +15,7 @@ _OTHER_COMMAS = re.compile(r"\s*(?:\bor\b|[/|;])\s*")
 _SHOWN = 60
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class NumberCell:
     """Stretches of a number's declared range, in rising order and apart."""
 
@@ -38,7 +38,7 @@ class NumberCell:
         return any(span.covers(around) for span in self.spans)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class ChoiceCell:
     """Words of a choice."""
 

@@ -1,9 +1,9 @@
 """Columns of a decision table: what values a cell may speak of, and the range declared."""
 
 import re
-from dataclasses import dataclass
 
 from planner.errors import BorewrightError, Place, Problem
+from planner.records import record
 from planner.units.dimension import NONE, Dimension, dimension_name
 from planner.units.kinds import sum_kind
 from planner.units.parse import parse_quantity, round_significant, to_unit
@@ -18,7 +18,7 @@ class OutsideDeclaredRange(BorewrightError):  # noqa: N818 - named like the othe
     """A table was asked about a value it was not proved for."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Span:
     """A stretch of numbers, SI; an open end does not belong to it."""
 
@@ -55,7 +55,7 @@ class Span:
         return self.shared(other) == other
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class NumberColumn:
     """A column of numbers over a declared range.
 
@@ -93,7 +93,7 @@ class NumberColumn:
         return f" {self.unit.name}" if self.unit is not None and self.unit.name else ""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class ChoiceColumn:
     """A column of words, in the order the choice declares them."""
 

@@ -2,10 +2,11 @@
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from itertools import pairwise
 
 from planner.errors import BorewrightError, OutsideValidity
+from planner.records import record
 from planner.rulebook.intervals import NeedsFirm, high, low
 from planner.rulebook.printing import show_value
 from planner.rulebook.ranges import range_text
@@ -31,7 +32,7 @@ from planner.rulebook.world import Bound, World, combine, with_value
 Answers = dict[str, Entry]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Item:
     """One item of a decision being worked out."""
 

@@ -5,9 +5,9 @@ it counts once. One finding alone is a coincidence until a second, of another ki
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from planner.errors import Place
+from planner.records import record
 from planner.rulebook.deciding import Answers, Item
 from planner.rulebook.judging import Judged, judge
 from planner.rulebook.refs import Ref
@@ -20,7 +20,7 @@ INDEPENDENT = 2
 """Findings of different kinds that must agree before a cause is called likely."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Heard:
     """One finding for or against a cause, judged on a job."""
 

@@ -1,14 +1,15 @@
 """What a job gives to a rulebook, and the answers found from it."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from planner.errors import Place
+from planner.records import record
 from planner.rulebook.value_type import ValueType
 from planner.rulebook.values import Entry, Key, Status, Value
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Answer:
     """One named result: its type and its entry for every item."""
 
@@ -27,7 +28,7 @@ class Answer:
         return None if entry is None else entry.value
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Given:
     """A value the job gives for a decision, whole or by item."""
 
@@ -37,7 +38,7 @@ class Given:
     place: Place | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Fact:
     """What the job says of one input: its entries and where they were typed."""
 
@@ -46,7 +47,7 @@ class Fact:
     places: Mapping[Key, Place] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Facts:
     """All that a job gives to a rulebook.
 

@@ -8,6 +8,7 @@ from pathlib import Path
 from planner.datafiles.nodes import Mapping, Node, Scalar
 from planner.datafiles.reader import read_yaml_text
 from planner.errors import Place, Problem, ProblemsFound, nearest
+from planner.records import record
 from planner.rulebook.source_files import shown, yaml_files
 
 Taker = Callable[[Mapping, int, "RuleFiles"], None]
@@ -15,7 +16,7 @@ HEADINGS = ("edition", "sources", "inputs", "decisions", "advice", "operations")
 STOCK_KEYS = ("stock_of", "source", "marks", "rows", "note")
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Entry:
     """One named block under a heading, or one row of stock."""
 
@@ -24,7 +25,7 @@ class Entry:
     node: Node
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class StockBlock:
     """One row of stock as written, with what its catalog says of all its rows."""
 

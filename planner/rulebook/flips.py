@@ -8,8 +8,9 @@ and the reach told is nought.
 """
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from planner.records import record
 from planner.rulebook.evaluate import decide_only
 from planner.rulebook.facts import Fact, Facts
 from planner.rulebook.intervals import unsettled
@@ -30,7 +31,7 @@ from planner.rulebook.world import World
 STEPS = 14
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Flip:
     """Where an answer first changes as one input moves one way.
 
@@ -163,7 +164,7 @@ def _values(outcome: Outcome) -> object:
     )
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class _Probe:
     """One input of one item, tried over stretches."""
 
@@ -185,14 +186,13 @@ class _Probe:
         outcomes = decide_only(world, [self.name])
         return signature(outcomes, self.name) == self.wanted
 
-
     def _records(self, value: Value) -> Mapping[str, Mapping[str, Value]]:
         """Follow a word that names a catalog entry, such as the fuel, to that entry."""
         records = dict(self.facts.records)
-        for record in self.book.records.values():
-            rows = self.book.stock_rows.get(record.catalog, {})
-            if record.job == self.field.job and isinstance(value, str) and value in rows:
-                records[record.name] = rows[value].values
+        for known in self.book.records.values():
+            rows = self.book.stock_rows.get(known.catalog, {})
+            if known.job == self.field.job and isinstance(value, str) and value in rows:
+                records[known.name] = rows[value].values
         return records
 
 

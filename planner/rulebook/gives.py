@@ -1,9 +1,10 @@
 """What decisions give: the types of all results, read before any body so that order is free."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from planner.datafiles.nodes import Mapping
 from planner.errors import Problem, nearest
+from planner.records import record
 from planner.rulebook.declarations import TYPE_KEYS, read_type
 from planner.rulebook.files import Entry
 from planner.rulebook.keys import check_keys, text_of, texts_of
@@ -26,7 +27,7 @@ DECISION_KEYS = (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Outline:
     """A decision whose results are known and whose body is not yet read."""
 

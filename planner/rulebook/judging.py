@@ -1,13 +1,12 @@
 """Whether conditions hold on a job: yes, no, or not yet known; and for which items."""
 
-from dataclasses import dataclass
-
+from planner.records import record
 from planner.rulebook.syntax import Condition, When
 from planner.rulebook.values import Interval, OneOf, Status
 from planner.rulebook.world import Bound, World
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Judged:
     """The outcome of a condition: true, false, or none while not settled; items that matched."""
 

@@ -7,15 +7,16 @@ either) are unpacked in one go, which makes this several times faster than recor
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from typing import Any
+
+from planner.records import record
 
 PLAIN = frozenset((str, int, float, bool, type(None)))
 _FEW = 4
 """A column of texts is kept as a list of different texts when each stands this often."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Kind:
     """A class that can be packed: how a record is taken apart and made again.
 

@@ -1,10 +1,10 @@
 """Checked pieces of formulas: what they come to, how they run, what they read."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from typing import Protocol
 
 from planner.errors import Place
+from planner.records import record
 from planner.rulebook.refs import Ref
 from planner.rulebook.value_type import ValueType
 from planner.rulebook.values import Entry, Value
@@ -25,7 +25,7 @@ class Env(Protocol):
         """Return the items of a set, of the bound owner's group where it has an owner."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Typed:
     """What an expression comes to: form, dimension, kind, sets, unit for print, and bounds."""
 
@@ -49,7 +49,7 @@ Run = Callable[[Env], Value]
 Gather = Callable[[Env], Iterator[tuple[str, Entry]]]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Node:
     """One checked piece of a formula."""
 
@@ -59,7 +59,7 @@ class Node:
     results: tuple[tuple[str, Typed], ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Formula:
     """A checked formula: its text, the names it reads, its type, and how it runs."""
 
@@ -82,7 +82,7 @@ class Formula:
         return dict(self.node.gather(env))
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Comparison:
     """A need: two formulas and a sign, or a choice against a word or another choice."""
 

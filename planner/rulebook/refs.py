@@ -1,15 +1,15 @@
 """A resolved name of the rule language."""
 
-from dataclasses import dataclass
 from typing import Literal
 
+from planner.records import record
 from planner.rulebook.value_type import ValueType
 
 PARTS = ("low", "target", "high")
 Origin = Literal["input", "record", "stock", "result", "chosen"]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Ref:
     """A resolved name: where its value comes from and what it holds."""
 

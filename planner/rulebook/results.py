@@ -1,9 +1,10 @@
 """What evaluating a rulebook on a job gives: an answer with its reasons for every decision."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from planner.errors import Place
+from planner.records import record
 from planner.rulebook.facts import Answer, Fact, Facts, Given
 from planner.rulebook.syntax import Decision, Operation, Rulebook
 from planner.rulebook.values import Entry, Key, Status
@@ -12,7 +13,7 @@ from planner.rulebook.world import World
 __all__ = ["Answer", "Fact", "Facts", "Given"]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Rejected:
     """A stocked row or rule row that was not chosen, and the need it failed."""
 
@@ -21,7 +22,7 @@ class Rejected:
     why: str
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Voice:
     """One voice of a ``weigh`` decision: practice, physics, maker or given.
 
@@ -38,7 +39,7 @@ class Voice:
     outside_because: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Trace:
     """Why one item of a decision came out as it did.
 
@@ -71,7 +72,7 @@ class Trace:
     decided_by: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Question:
     """Something the builder should confirm."""
 
@@ -79,7 +80,7 @@ class Question:
     text: str
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Outcome:
     """A decision with its answers and the trace of each item."""
 
@@ -99,7 +100,7 @@ class Outcome:
         return max((answer.status for answer in self.answers.values()), default=Status.WAITING)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Missing:
     """A reading that is not there: what it is, how to take it, what it blocks."""
 
@@ -110,7 +111,7 @@ class Missing:
     due: bool
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class CautionLine:
     """A caution that applies, or may apply while something is not settled."""
 
@@ -119,7 +120,7 @@ class CautionLine:
     may_apply: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Advised:
     """An advice whose condition holds, with its texts filled in."""
 
@@ -133,7 +134,7 @@ class Advised:
     source: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Called:
     """An operation that is in the plan, or perhaps is, with the items that called it."""
 
@@ -145,7 +146,7 @@ class Called:
     texts: Mapping[str, str]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Results:
     """Everything a rulebook says about a job."""
 

@@ -14,12 +14,13 @@ say ``refused``, ``waiting`` or ``not applicable``.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 
 from planner.datafiles.nodes import Mapping, Node, Scalar
 from planner.datafiles.reader import read_yaml_text
 from planner.errors import Place, Problem, ProblemsFound, nearest
+from planner.records import record
 from planner.rulebook.evaluate import decide_only
 from planner.rulebook.evidence import place_of_signs
 from planner.rulebook.facts import Fact, Facts, Given
@@ -43,7 +44,7 @@ STATUSES = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class CaseReport:
     """How the cases of a rulebook came out.
 

@@ -4,13 +4,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 from planner.errors import Place, Problem, nearest
+from planner.records import record
 from planner.rulebook.ranges import Unreadable
 from planner.rulebook.refs import PARTS, Origin, Ref
 from planner.rulebook.syntax import Field, ItemSet, Record, Rulebook, Stock
 from planner.rulebook.value_type import ValueType
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Holder:
     """A name that has fields: what it is, its fields, and the sets it stands for."""
 

@@ -1,10 +1,11 @@
 """A rulebook after reading: frozen records, one for each thing a rule author writes."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TYPE_CHECKING, Any, Literal
 
 from planner.errors import Place
+from planner.records import record
 from planner.rulebook.value_type import ValueType
 from planner.rulebook.values import Value
 
@@ -21,7 +22,7 @@ CONFIDENCE = ("likely", "possible", "no")
 """How sure a cause is, the gravest first."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Source:
     """Where figures come from: a status mark, and for a published one what to cite."""
 
@@ -32,7 +33,7 @@ class Source:
     place: Place | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Assume:
     """What is taken for an input that is not there, with its reason.
 
@@ -55,7 +56,7 @@ class Assume:
     place: Place | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Field:
     """One declared value: an input, or a field of a record or of stock."""
 
@@ -75,7 +76,7 @@ class Field:
     points: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Record:
     """One entry of a catalog that the job names (``engine``)."""
 
@@ -86,7 +87,7 @@ class Record:
     job: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Stock:
     """A set whose items are rows: of a catalog, or of a list inside the chosen record."""
 
@@ -97,7 +98,7 @@ class Stock:
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class ItemSet:
     """A set of numbered items; ``of`` names the set that owns them in equal groups."""
 
@@ -108,7 +109,7 @@ class ItemSet:
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class StockRow:
     """One row of stock with its values.
 
@@ -124,7 +125,7 @@ class StockRow:
     marks: Mapping[str, str] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Condition:
     """Cells that must all hold: the resolved name, how items count, and the table cell."""
 
@@ -139,7 +140,7 @@ When = tuple[tuple[Condition, ...], ...]
 """Any of the groups must hold; in a group every condition. Empty: always."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Give:
     """One result of a decision."""
 
@@ -148,14 +149,14 @@ class Give:
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class ValueBody:
     """A decision that is one value."""
 
     value: Value
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Row:
     """One row of a table: its results, or why there is none."""
 
@@ -166,7 +167,7 @@ class Row:
     impossible: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class TableBody:
     """A decision table; ``table`` is what was proved and what runs."""
 
@@ -177,7 +178,7 @@ class TableBody:
     refs: "tuple[Ref, ...]"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class ComputeBody:
     """A formula, or one for each part of a band (low, target, high)."""
 
@@ -185,7 +186,7 @@ class ComputeBody:
     function_results: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Preference:
     """Least or most of a formula."""
 
@@ -193,7 +194,7 @@ class Preference:
     formula: "Formula"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class ChooseBody:
     """One row of stock: named needs, preferences, and what to say when none passes."""
 
@@ -204,7 +205,7 @@ class ChooseBody:
     calls: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Outside:
     """When a voice is outside its range: shown with the reason, and never governing."""
 
@@ -212,7 +213,7 @@ class Outside:
     because: str
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class WeighBody:
     """Voices and which of them governs."""
 
@@ -223,7 +224,7 @@ class WeighBody:
     outside: Mapping[str, Outside] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Sign:
     """One finding for or against a cause: in words, and when it holds."""
 
@@ -232,7 +233,7 @@ class Sign:
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class EvidenceBody:
     """A cause: independent findings for and against it, and what follows from it."""
 
@@ -254,7 +255,7 @@ class EvidenceBody:
 Body = ValueBody | TableBody | ComputeBody | ChooseBody | WeighBody | EvidenceBody
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class NotApplicable:
     """When a decision has no meaning for a job, and why."""
 
@@ -262,7 +263,7 @@ class NotApplicable:
     because: str
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Decision:
     """One decision: what it means, what it gives and how it is reached."""
 
@@ -285,7 +286,7 @@ class Decision:
         return type(self.body).__name__.removesuffix("Body").lower()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Caution:
     """A caution with its condition."""
 
@@ -295,7 +296,7 @@ class Caution:
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Advice:
     """What to tell the three people about some decisions."""
 
@@ -310,7 +311,7 @@ class Advice:
     ways_out: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Inspect:
     """What is measured at an operation: a decision as target, or a text."""
 
@@ -321,7 +322,7 @@ class Inspect:
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Operation:
     """One step of the work with its order, targets, reasons and cautions."""
 
@@ -347,7 +348,7 @@ class Operation:
     place: Place
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Rulebook:
     """A rulebook that was read and proved.
 

@@ -2,9 +2,9 @@
 
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from planner.errors import Place, Problem
+from planner.records import record
 from planner.rulebook.axes import Run, bits
 from planner.rulebook.cases import Case, tell
 from planner.rulebook.cover import Box, Budget, TooTangled, covers, grown, uncovered, volume
@@ -16,7 +16,7 @@ SHOWN_OVERLAPS = 20
 SHOWN_GAPS = 5
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Overlap:
     """Two rows that answer the same case and may not, and where they meet."""
 
@@ -25,7 +25,7 @@ class Overlap:
     case: Case
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Dead:
     """A row that never answers, and the rows that take its cases."""
 
@@ -33,7 +33,7 @@ class Dead:
     because: tuple[int, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class TableProof:
     """What was found on a table.
 

@@ -52,11 +52,11 @@ table_proof.py
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cached_property
 from math import prod
 
 from planner.errors import Place
+from planner.records import record
 from planner.rulebook.axes import Axis, Run, Settled, Unsettled, bits, cut, run_mask
 from planner.rulebook.cells import Cell
 from planner.rulebook.columns import Column
@@ -67,7 +67,7 @@ Sides = tuple[int, ...]
 """A box in the table's space: for each column, the mask of slots it takes up."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Row:
     """One row: a cell for each column, and what it answers.
 
@@ -89,7 +89,7 @@ class Row:
     rank: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Could:
     """Rows that could apply to a case not yet settled, and those that surely do."""
 

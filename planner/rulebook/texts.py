@@ -1,9 +1,9 @@
 """Texts with names in braces: checked when rules load, filled when a plan is printed."""
 
 import re
-from dataclasses import dataclass
 
 from planner.errors import Place, Problem
+from planner.records import record
 from planner.rulebook.ranges import Unreadable
 from planner.rulebook.refs import Ref
 from planner.rulebook.scope import AlreadyTold, Scope
@@ -13,7 +13,7 @@ _NAME = re.compile(r"[A-Za-z_][A-Za-z0-9_]*(\.[A-Za-z_][A-Za-z0-9_]*)*")
 REDUCED = ("largest", "smallest", "spread")
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Slot:
     """One ``{name}`` of a text: the name, and how its items are brought to one figure."""
 

@@ -1,15 +1,16 @@
 """What kind of value a name of the rulebook holds, as declared by the rule's author."""
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
 
+from planner.records import record
 from planner.units.dimension import NONE, Dimension
 from planner.units.table import Unit
 
 Form = Literal["number", "band", "limits", "choice", "names", "grid"]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class ValueType:
     """Form, unit, kind, range and sets of one name.
 

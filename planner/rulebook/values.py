@@ -1,8 +1,10 @@
 """What a name of the rulebook can hold while a job is worked out."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import IntEnum
+
+from planner.records import record
 
 Item = str
 """One item of a set: ``"3"`` for cylinder 3, a row id for a stocked part."""
@@ -14,7 +16,7 @@ Grid = tuple[tuple[float, ...], ...]
 """Readings of one item: one row of numbers for each depth or plane, SI."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Interval:
     """A number known only to lie between two ends (SI, both ends possible)."""
 
@@ -22,7 +24,7 @@ class Interval:
     high: float
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Shifted:
     """Readings that may all move together, by any one amount between two ends. SI."""
 
@@ -38,7 +40,7 @@ class Shifted:
 Number = float | Interval
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Band:
     """What to work to (low, target, high), or with no target what is allowed. SI."""
 
@@ -53,14 +55,14 @@ class Band:
         return (self.low, self.target, self.high)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class OneOf:
     """A choice of which only some words are left."""
 
     words: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Names:
     """Operations, parts or findings called, or perhaps called, and by which items."""
 
@@ -69,7 +71,7 @@ class Names:
     by_items: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Several:
     """Several named numbers that one formula gives."""
 
@@ -94,7 +96,7 @@ class Status(IntEnum):
         return self.name.lower().replace("_", " ")
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Entry:
     """One value with what it rests on.
 

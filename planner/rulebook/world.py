@@ -1,11 +1,12 @@
 """Where names get their values while a job is worked out, and for which items."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
 from itertools import product
 from typing import Literal
 
+from planner.records import record
 from planner.rulebook.assumptions import assumed_value
 from planner.rulebook.facts import Answer, Facts
 from planner.rulebook.hulls import joined
@@ -197,7 +198,7 @@ class World:
         return Bound(self, dict(bound))
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Bound:
     """A world with some items bound; the environment formulas run in."""
 
