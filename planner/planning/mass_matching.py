@@ -104,18 +104,19 @@ class MassMatching:
     def weight(self, masses: Placing | None) -> Placing | None:
         """Work out the bobweight of the real parts, brought to the lightest of each kind.
 
-        Only for a crank that is spun with bobweights, two rods to a journal.
+        Only for a crank that does not spin bare.
         """
         symmetry = self.book.world.answers.get("crank_symmetry")
         ends = self.book.pieces.heap("rods", "big_end")
         factor, oil = self.book.number("balance_factor"), self.book.number("bobweight_oil")
-        if symmetry is None or symmetry.value() != "bobweights" or masses is None or not ends:
+        rods = self.book.number("rods_on_journal")
+        if symmetry is None or symmetry.value() == "bare" or masses is None or not ends:
             return None
-        if factor is None or oil is None:
+        if factor is None or oil is None or rods is None:
             return None
         moving = min(each.value for each in masses.places) * 1e-3
         found = bobweight(
-            rods_per_pin=2.0,
+            rods_per_pin=rods,
             rotating_mass=min(ends.values()),
             reciprocating_mass=moving,
             balance_factor=factor,
