@@ -1,12 +1,13 @@
 """Operations, parts and schedule as the plan document carries them."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from planner.models.amount import Amount
+from planner.records import record
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class CautionDoc:
     """A caution by signal word: danger, warning and caution for people, notice for property."""
 
@@ -15,7 +16,7 @@ class CautionDoc:
     may_apply: bool = False
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class Target(Amount):
     """What is measured at an operation and what it must come to.
 
@@ -29,6 +30,8 @@ class Target(Amount):
         Targets by item, as printed, where items differ.
     status
         Status of the decision behind it.
+    source
+        Mark of its figures: published, common practice, from memory, derived or demo.
     """
 
     measure: str
@@ -36,9 +39,10 @@ class Target(Amount):
     instrument: str = ""
     per: Mapping[str, str] = field(default_factory=dict)
     status: str = ""
+    source: str = ""
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class Step:
     """One operation of the plan, in its place in the order.
 
@@ -48,6 +52,8 @@ class Step:
         The operation depends on something that is not yet known.
     because
         What called it into the plan.
+    found
+        Readings and findings of this job that called for it.
     after
         Operations of this plan that must stand before it, each with the reason.
     hold
@@ -68,6 +74,7 @@ class Step:
     perhaps: bool = False
     where: tuple[str, ...] = ()
     because: tuple[str, ...] = ()
+    found: tuple[str, ...] = ()
     after: Mapping[str, str] = field(default_factory=dict)
     targets: tuple[Target, ...] = ()
     hold: str = ""
@@ -80,7 +87,7 @@ class Step:
     source: str = ""
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class Part:
     """Something to order, or to hold, and why.
 
@@ -123,7 +130,7 @@ class Part:
     source: str = ""
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class Slot:
     """When one step is planned: working days from the start, and dates where they are known."""
 
@@ -133,7 +140,7 @@ class Slot:
     last_date: str = ""
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class Finish:
     """The day the last step ends: if all goes fast, as usual, if all goes slowly."""
 
@@ -142,7 +149,7 @@ class Finish:
     latest: str
 
 
-@dataclass(frozen=True, kw_only=True)
+@record(kw_only=True, slots=False)
 class Schedule:
     """What can start now, what waits for what, and when the work is done.
 

@@ -26,7 +26,7 @@ from planner.planning.part_docs import part_docs
 from planner.planning.standing import standing_cautions
 from planner.planning.step_docs import StepDocs
 from planner.planning.work_plan import with_work
-from planner.rulebook import evaluate
+from planner.rulebook.evaluate import evaluate
 from planner.rulebook.failed import failed_assumptions
 from planner.rulebook.printing import System
 from planner.rulebook.results import Advised, Missing, Results
@@ -81,7 +81,10 @@ def _assemble(reading: JobReading, results: Results, steps: StepDocs) -> Plan:
         ),
         job=_header(reading, results, names.system),
         decisions={each.decision.name: decisions.document(each) for each in shown},
-        findings=(*typed_findings(reading.job.findings), *measured_findings(outcomes, names)),
+        findings=(
+            *typed_findings(reading.job.findings, names),
+            *measured_findings(outcomes, names, steps.readings),
+        ),
         diagnosis=causes(outcomes, names),
         conflicts=_conflicts(results),
         questions=_questions(reading, results, steps),

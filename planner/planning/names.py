@@ -1,10 +1,11 @@
 """What a dotted name of the rulebook holds, and how its values are printed."""
 
+import re
 from collections.abc import Mapping
 from functools import cached_property
 
 from planner.errors import Place
-from planner.rulebook.printing import System, show_items, show_value
+from planner.rulebook.printing import System, show_items, show_value, spoken
 from planner.rulebook.ranges import Unreadable
 from planner.rulebook.refs import Ref
 from planner.rulebook.results import Results
@@ -12,6 +13,7 @@ from planner.rulebook.scope import AlreadyTold, Scope
 from planner.rulebook.value_type import ValueType
 from planner.rulebook.values import Entry, Key, Value
 
+_ASIDE = re.compile(r" \([^()]*zero[^()]*\)")
 _NOWHERE = Place("", 0, 0)
 
 
@@ -78,6 +80,17 @@ class Names:
     def label(self, per: tuple[str, ...], key: Key) -> str:
         """Say which items a key means."""
         return self.world.label(per, key)
+
+    def title(self, name: str) -> str:
+        """Say in shop words what a name means, without what is added for who types it."""
+        base = name.partition(".")[0]
+        field, owner = self.rulebook.inputs.get(name), self.rulebook.results.get(base)
+        decision = self.rulebook.decisions.get(owner[0] if owner else base)
+        if field is not None:
+            said = field.finding or field.ask
+        else:
+            said = decision.means if decision else spoken(name).replace(".", " ")
+        return _ASIDE.sub("", said.partition(";")[0]).rstrip("?")
 
     @cached_property
     def _scope(self) -> Scope:

@@ -5,8 +5,11 @@ from collections.abc import Iterable, Mapping
 from planner.models.job import Done
 from planner.models.steps import Schedule, Step, Target
 from planner.planning.amounts import parts_of
+from planner.planning.called_for import Grounds
 from planner.planning.decision_docs import caution_docs, source_mark
 from planner.planning.names import Names
+from planner.planning.readings_behind import ReadingsBehind
+from planner.planning.target_marks import target_mark
 from planner.route.edges import Edges, edges_among
 from planner.route.order import in_order
 from planner.route.progress import open_holds, out_of_turn, startable
@@ -41,6 +44,8 @@ class StepDocs:
         self.called = {each.operation.name: each for each in results.called}
         self.edges: Edges = edges_among(results.rulebook.operations, self.called)
         self.order = in_order(self.edges)
+        self.readings = ReadingsBehind(results, names)
+        self._grounds = Grounds(results, names, self.readings)
 
     def steps(self) -> tuple[Step, ...]:
         """Return every operation with its number."""
@@ -93,9 +98,10 @@ class StepDocs:
             hours=operation.hours,
             perhaps=called.perhaps,
             where=called.where,
-            because=tuple(self._spoken(each) for each in called.because),
+            because=self._grounds.because(called),
+            found=self._grounds.found(called),
             after=dict(self.edges[operation.name]),
-            targets=tuple(self._target(each, called.where) for each in operation.inspect),
+            targets=tuple(self._target(each, called) for each in operation.inspect),
             hold=texts.get("hold", operation.hold),
             why={who: texts[who] for who in AUDIENCES if texts.get(who)},
             if_skipped=texts.get("if_skipped", operation.if_skipped),
@@ -106,20 +112,19 @@ class StepDocs:
             source=source_mark(operation.source, self.results.rulebook.sources).status,
         )
 
-    def _spoken(self, because: str) -> str:
-        """Name what called an operation by what it means, where a decision did."""
-        decision = self.results.rulebook.decisions.get(because)
-        return decision.means if decision else because
-
-    def _target(self, inspect: Inspect, where: tuple[str, ...]) -> Target:
-        world = self.names.world
+    def _target(self, inspect: Inspect, called: Called) -> Target:
+        world, where = self.names.world, called.where
+        said = printed_text(world, inspect.text, where)
         if inspect.target is None:
-            text = printed_text(world, inspect.text, where)
-            return Target(measure=inspect.measure, instrument=inspect.instrument, text=text)
+            return Target(
+                measure=inspect.measure,
+                instrument=inspect.instrument,
+                text=said,
+                source=target_mark(self.results, inspect, said),
+            )
         entries = world.entries(self.names.ref(inspect.target))
         declared = self.names.ref(inspect.target).type
         status = max((each.status for each in entries.values()), default=Status.WAITING)
-        said = printed_text(world, inspect.text, where)
         text = self.names.text(entries, declared)
         only = entries.get(()) if not declared.per else None
         return Target(
@@ -134,6 +139,7 @@ class StepDocs:
             if declared.per
             else {},
             text=f"{text}; {said}" if said else text,
+            source=target_mark(self.results, inspect, f"{text} {said}"),
             **(parts_of(only.value, declared) if only is not None else {}),
         )
 

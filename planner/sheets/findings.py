@@ -53,8 +53,10 @@ def _group(severity: str, title: str, members: list[Finding]) -> Lines:
     if len(members) == 1:
         only = members[0]
         where = f", {only.where}" if only.where else ""
-        return wrapped(f"{title}{where}: {only.evidence}", "", lead)
+        said = f": {only.evidence}" if only.evidence else ""
+        return wrapped(f"{title}{where}{said}", "", lead)
     lines = wrapped(f"{title}:", "", lead)
     for each in members:
-        lines += wrapped(each.evidence, " " * len(lead), f"{each.where}: ")
+        said = f"{each.where}: {each.evidence}" if each.evidence else each.where
+        lines += wrapped(said, " " * len(lead))
     return lines

@@ -9,6 +9,8 @@ from planner.sheets.layout import Lines, boxed, counted, marked, shortened, wrap
 
 INDENT = "     "
 MANY_TARGET_ITEMS = 12
+MANY_FOUND = 3
+"""Readings told to a customer; the others stand in the builder's copy."""
 
 
 def operation_lines(plan: Plan, audience: str) -> Lines:
@@ -41,9 +43,10 @@ def step_lines(step: Step, numbers: Mapping[str, int], audience: str) -> Lines:
     lines = marked(f"{step.step:>3}. {title}", _mark(step), INDENT)
     lines += wrapped(_where(step), INDENT)
     if audience == "customer":
-        return lines + _told(step, audience) + _hold(step)
+        return lines + _told(step, audience) + _found(step, MANY_FOUND) + _hold(step)
     if step.because:
         lines += wrapped("; ".join(step.because), INDENT, "Called by: ")
+    lines += _found(step)
     for earlier, reason in step.after.items():
         lines += wrapped(reason, INDENT, f"After {numbers[earlier]} {earlier}: ")
     for target in step.targets:
@@ -76,7 +79,14 @@ def _target(target: Target) -> Lines:
     tool = f"  ({target.instrument})" if target.instrument else ""
     status = f"  {target.status.upper()}" if target.status not in ("", "firm") else ""
     lead = f"Target, {target.measure}: " if target.measure else "Target: "
-    return wrapped(f"{said}{tool}{status}", INDENT, lead)
+    mark = f" [{target.source}]" if target.source else ""
+    return wrapped(f"{said}{mark}{tool}{status}", INDENT, lead)
+
+
+def _found(step: Step, most: int | None = None) -> Lines:
+    """Tell what was read on this engine that calls for the step."""
+    told = step.found[:most]
+    return wrapped("; ".join(told), INDENT, "Found on this engine: ") if told else []
 
 
 def _hold(step: Step) -> Lines:

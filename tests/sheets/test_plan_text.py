@@ -104,7 +104,7 @@ def test_the_customer_is_spared_names_and_evidence():
 
 def test_the_machinist_keeps_targets_and_holds():
     said = text(audience="machinist", full=True)
-    assert "Target, clearance: 0.080 to 0.100 mm, aim 0.090 mm (bore gauge)" in said
+    assert "Target, clearance: 0.080 to 0.100 mm, aim 0.090 mm [common practice] (bore" in said
     assert "HOLD POINT" in said
 
 
