@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from io import StringIO
 from pathlib import Path
 
-from planner import __version__
 from planner.asbuilt.fits import WHOLE, Fit, read_fits
 from planner.datafiles.nodes import Mapping as Block
 from planner.datafiles.nodes import Node, Scalar
@@ -14,8 +13,8 @@ from planner.datafiles.reader import read_yaml, read_yaml_text
 from planner.datafiles.splice import Plain
 from planner.datafiles.text import decoded
 from planner.errors import BorewrightError, Place, Problem, ProblemsFound, nearest
-from planner.models.history import MadeWith, Revision
-from planner.planning.history import Edit, change_job
+from planner.models.history import Revision
+from planner.planning.history import Edit, change_job, made_with
 from planner.planning.verification import verify_node
 from planner.rulebook.syntax import Rulebook
 
@@ -33,13 +32,6 @@ class Row:
     told: Mapping[str, str]
     values: tuple[str, ...]
     place: Place
-
-
-def made_with(rulebook: Rulebook) -> MadeWith:
-    """Say which rules and which program are in use."""
-    return MadeWith(
-        rules_edition=rulebook.edition, rules_sha256=rulebook.sha256, version=__version__
-    )
 
 
 def take_asbuilt(job: Path, table: Path, rulebook: Rulebook, who: str) -> Revision | None:

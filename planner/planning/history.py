@@ -7,14 +7,21 @@ from datetime import UTC, datetime
 from hashlib import sha256
 from pathlib import Path
 
+from planner import __version__
 from planner.datafiles.reader import read_yaml_text
 from planner.datafiles.splice import Plain, flow, plain, spliced
 from planner.datafiles.writing import add_line, locked, write_whole
 from planner.errors import BorewrightError, ProblemsFound
 from planner.models.history import SCHEMA, Change, MadeWith, Revision
+from planner.rulebook.syntax import Rulebook
 
+NOBODY = "nobody named"
 BY_HAND = "changed in an editor"
 BEGINS = "the history begins"
+
+
+class UnfinishedChangeError(BorewrightError):
+    """A change that a killed program left half done, finished now."""
 
 
 class NoSuchRevisionError(BorewrightError):
@@ -145,6 +152,49 @@ def change_job(
             writer.add(text, changed, why)
             write_whole(job, changed)
         return writer.made
+
+
+def made_with(rulebook: Rulebook) -> MadeWith:
+    """Say which rules and which program are in use."""
+    return MadeWith(
+        rules_edition=rulebook.edition, rules_sha256=rulebook.sha256, version=__version__
+    )
+
+
+def put_down(job: Path, text: str, *, who: str, why: str, made_with: MadeWith) -> Revision | None:
+    """Replace a job's text and write down what changed, for a caller that holds its lock.
+
+    Parameters
+    ----------
+    job
+        The file, locked by the caller since it was read.
+    text
+        Its new content.
+    who, why, made_with
+        As for `change_job`.
+
+    Returns
+    -------
+    Revision or None
+        What was written down.
+
+    Raises
+    ------
+    UnfinishedChangeError
+        When a killed program had left a change half done; it is finished now.
+    """
+    writer = _Writer(job, read_history(job), who, made_with)
+    before = _text_of(job)
+    if writer.settled(before) != before:
+        raise UnfinishedChangeError(
+            problem=f"A program that was ended had left a change of {job} half done.",
+            reason="It stood in the history and not yet in the file; it does now.",
+            remedy="Look at it with borewright history JOB, and run the command again.",
+        )
+    if text != before:
+        writer.add(before, text, why)
+        write_whole(job, text)
+    return writer.made
 
 
 def _edited(text: str, edit: Edit) -> str:

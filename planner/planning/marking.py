@@ -9,10 +9,11 @@ from planner.datafiles.nodes import Mapping
 from planner.datafiles.reader import read_yaml_text
 from planner.datafiles.splice import Plain, flow, plain, spliced
 from planner.datafiles.text import decoded
-from planner.datafiles.writing import locked, write_whole
+from planner.datafiles.writing import locked
 from planner.errors import BorewrightError, nearest
 from planner.planning.assemble import explainer
 from planner.planning.explaining import Explainer
+from planner.planning.history import NOBODY, made_with, put_down
 from planner.planning.job_reader import read_job
 from planner.planning.reopened import Specs
 from planner.planning.verification import unproved_at
@@ -77,7 +78,8 @@ def mark_done(path: Path, operation: str, day: date, by: str, rulebook: Rulebook
         spec = Specs(asked.results, asked.plan.parts).code(operation)
         entry = {"done": day.isoformat(), **({"by": by} if by else {}), "spec": spec}
         text = decoded(path.read_bytes(), str(path))
-        write_whole(path, _written(text, operation, entry))
+        changed, rules = _written(text, operation, entry), made_with(rulebook)
+        put_down(path, changed, who=by or NOBODY, why=f"{operation} done", made_with=rules)
     after = explainer(read_job(path, rulebook), rulebook).plan.schedule
     return Marked(operation, day.isoformat(), by, spec, after.can_start_now, tuple(after.reopened))
 

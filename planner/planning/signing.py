@@ -9,8 +9,7 @@ from planner.datafiles.splice import Plain, plain
 from planner.errors import BorewrightError
 from planner.models.asbuilt import UNPROVED, ItemVerdict
 from planner.models.history import Revision
-from planner.planning.asbuilt_table import made_with
-from planner.planning.history import Edit, change_job
+from planner.planning.history import Edit, change_job, made_with
 from planner.planning.verification import verify_job
 from planner.rulebook.syntax import Rulebook
 

@@ -5,8 +5,9 @@ from pathlib import Path
 
 from planner.datafiles.reader import read_yaml_text
 from planner.datafiles.text import decoded
-from planner.datafiles.writing import locked, write_whole
+from planner.datafiles.writing import locked
 from planner.errors import BorewrightError, Problem, ProblemsFound
+from planner.planning.history import NOBODY, made_with, put_down
 from planner.planning.job_reader import JobReading, read_job_node
 from planner.rulebook.facts import Facts
 from planner.rulebook.syntax import Rulebook
@@ -88,7 +89,8 @@ def take_readings(
         _compare(before.facts, after.facts, figures)
         written = write and bool(filling.changes)
         if written:
-            write_whole(path, filling.text)
+            why, rules = f"readings from {table.name}", made_with(rulebook)
+            put_down(path, filling.text, who=NOBODY, why=why, made_with=rules)
     return Taken(tuple(filling.changes), filling.same, _doubts(after), written)
 
 

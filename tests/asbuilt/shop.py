@@ -10,8 +10,8 @@ from planner.datafiles.reader import read_yaml
 from planner.datafiles.splice import plain
 from planner.errors import BorewrightError
 from planner.faces.cli.group import cli
-from planner.planning.asbuilt_table import made_with, take_asbuilt
-from planner.planning.history import Edit, change_job
+from planner.planning.asbuilt_table import take_asbuilt
+from planner.planning.history import Edit, change_job, made_with
 from planner.planning.reopened import Specs
 from planner.planning.verification import Verified, verify_job
 from planner.rulebook.load import load_rulebook

@@ -13,10 +13,12 @@ from planner.planning.history import (
     BY_HAND,
     Edit,
     NoSuchRevisionError,
+    UnfinishedChangeError,
     UnreadableJobError,
     change_job,
     changes_between,
     history_path,
+    put_down,
     read_history,
 )
 
@@ -88,6 +90,19 @@ def test_a_writer_killed_before_it_replaced_the_file_is_caught_up_with(job):
     _change(job, "job.note", "later")
     assert "D-1" in job.read_text()
     assert [each.number for each in read_history(job).revisions] == [1, 2, 3, 4]
+
+
+def test_a_command_that_holds_the_lock_itself_finishes_what_was_left_half_done(job):
+    _change(job, "job.name", "Larch")
+    before = job.read_text()
+    _change(job, "job.reference", "D-1")
+    job.write_text(before)  # as if killed between the history and the file
+    with pytest.raises(UnfinishedChangeError, match="half done"):
+        put_down(job, before + "x: 1\n", who="A", why="w", made_with=RULES)
+    assert "D-1" in job.read_text()
+    made = put_down(job, job.read_text() + "x: 1\n", who="A", why="w", made_with=RULES)
+    assert made.changes[0].key == "x"
+    assert put_down(job, job.read_text(), who="A", why="w", made_with=RULES) is None
 
 
 def test_a_torn_line_is_named_and_what_follows_still_reads(job):

@@ -7,7 +7,7 @@ import click
 
 from planner.faces.cli.output import complain, say
 from planner.faces.cli.rulebooks import open_rulebook, overlays
-from planner.planning.history import change_job, read_history
+from planner.planning.history import change_job, made_with, read_history
 from planner.sheets.history_text import history_text
 from planner.sheets.plain_json import plain_json
 
@@ -82,7 +82,5 @@ def _show(job: Path, form: str) -> None:
 def _record(job: Path, by: str, rules: tuple[Path, ...], catalogs: tuple[Path, ...]) -> None:
     if not by:
         raise click.UsageError("Say who changed it: --by NAME.")
-    from planner.planning.asbuilt_table import made_with
-
     made = change_job(job, [], who=by, why="", made_with=made_with(open_rulebook(rules, catalogs)))
     complain(f"Revision {made.number} of {job}." if made else f"Nothing changed in {job}.")
