@@ -18,8 +18,9 @@ COMMANDS = {
     "done": ("done", "Mark an operation done: who and when."),
     "asbuilt": ("asbuilt", "Hold the finished engine against its plan, and close its record."),
     "history": ("history", "Say who changed what in a job, and bring an old state back."),
+    "serve": ("serve", "Show the jobs on a web page of this machine: the bench page."),
     "finish": ("finish", "Work out Ra, Rk, Rpk and Rvk from a roughness trace."),
-    "rules": ("rules", "Look into the rulebook: show, names."),
+    "rules": ("rules", "Look into the rulebook: show, names, impact of an edit."),
     "schema": ("schema", "Print the JSON schema of the plan document or of a job."),
 }
 
