@@ -12,7 +12,7 @@ from starlette.routing import Route
 from starlette.types import ASGIApp
 
 from planner.errors import BorewrightError
-from planner.faces.web import goals_page, jobs_page
+from planner.faces.web import board_page, goals_page, history_page, jobs_page, sheets_page
 from planner.faces.web.bench import Ask, Bench, Upload, read_ask
 from planner.faces.web.config import Config
 from planner.faces.web.guard import LARGE, Guard, Rate
@@ -65,11 +65,19 @@ _GET: tuple[tuple[str, Handler], ...] = (
     ("/job/{name}/cells", goals_page.moved_cells),
     ("/job/{name}/why/{what}", goals_page.why_page),
     ("/job/{name}/compare", goals_page.compare_page),
+    ("/job/{name}/board", board_page.board_page),
+    ("/job/{name}/history", history_page.history_page),
+    ("/job/{name}/revision/{number}", history_page.revision_text),
+    ("/job/{name}/sheets", sheets_page.sheets_page),
+    ("/job/{name}/sheets/{sheet}", sheets_page.sheet_file),
 )
 _POST: tuple[tuple[str, Handler], ...] = (
     ("/who", jobs_page.name_person),
     ("/jobs", jobs_page.begin_job),
     ("/job/{name}/goals", goals_page.save_goals),
+    ("/job/{name}/done", board_page.sign_step),
+    ("/job/{name}/reopen", board_page.open_step),
+    ("/job/{name}/bring-back", history_page.bring_back),
 )
 
 
