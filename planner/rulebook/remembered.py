@@ -46,6 +46,8 @@ class Memory:
             As the work did.
         """
         if key not in self._answers:
+            if len(self._answers) >= 2 * MOST:
+                self._answers = dict(list(self._answers.items())[-MOST:])
             self._answers[key] = _asked(work)
             self._new = True
         found = self._answers[key]
@@ -66,6 +68,7 @@ class Memory:
             with os.fdopen(handle, "w", encoding="utf-8") as stream:
                 json.dump(kept, stream)
             Path(name).replace(self._path)
+            self._new = False
             _drop_others(self._path)
 
 
@@ -73,18 +76,22 @@ _MEMORY: ContextVar[Memory | None] = ContextVar("memory", default=None)
 
 
 @contextmanager
-def remembering(folder: Path | None) -> Iterator[None]:
-    """Keep answers of slow formulas in a folder while this runs; none keeps nothing."""
-    if folder is None:
+def remembering(kept: Path | Memory | None) -> Iterator[None]:
+    """Keep answers of slow formulas in a folder while this runs; none keeps nothing.
+
+    A memory that is handed in goes on being used and is written by whoever holds it.
+    """
+    if kept is None:
         yield
         return
-    memory = Memory(folder)
+    memory = kept if isinstance(kept, Memory) else Memory(kept)
     token = _MEMORY.set(memory)
     try:
         yield
     finally:
         _MEMORY.reset(token)
-        memory.keep()
+        if memory is not kept:
+            memory.keep()
 
 
 def called(signature: Signature, values: Mapping[str, Any]) -> Answer:

@@ -4,13 +4,32 @@ from pathlib import Path
 
 import click
 
+from planner.errors import override
 from planner.faces.cli.output import say
 from planner.faces.cli.rulebooks import open_rulebook, overlays
 from planner.planning.looking import names_of, rules_named
 from planner.sheets.rules_text import names_text, rule_text
 
 
-@click.group("rules")
+class _Rules(click.Group):
+    """Opens `impact` only when it is called: it knows planning whole."""
+
+    @override
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """List the commands."""
+        return [*super().list_commands(ctx), "impact"]
+
+    @override
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """Open one command."""
+        if cmd_name != "impact":
+            return super().get_command(ctx, cmd_name)
+        from planner.faces.cli.impact import command as impact
+
+        return impact
+
+
+@click.group("rules", cls=_Rules)
 def command() -> None:
     """Look into the rulebook."""
 
