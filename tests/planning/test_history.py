@@ -1,6 +1,7 @@
 """A job keeps every state it was in; nothing is lost and nothing overwritten."""
 
 import json
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -165,6 +166,7 @@ def test_two_processes_writing_at_once_lose_neither_ones_entry(job):
 def test_a_program_killed_at_any_moment_leaves_the_old_file_or_the_new_one(job):
     ended = subprocess.run(
         [sys.executable, str(KILLING), str(job), "40", "1"],
+        env={**os.environ, "PYTHONPATH": str(KILLING.parents[2])},
         capture_output=True,
         text=True,
         timeout=120,
