@@ -12,7 +12,14 @@ from starlette.routing import Route
 from starlette.types import ASGIApp
 
 from planner.errors import BorewrightError
-from planner.faces.web import board_page, goals_page, history_page, jobs_page, sheets_page
+from planner.faces.web import (
+    board_page,
+    goals_page,
+    history_page,
+    jobs_page,
+    readings_page,
+    sheets_page,
+)
 from planner.faces.web.bench import Ask, Bench, Upload, read_ask
 from planner.faces.web.config import Config
 from planner.faces.web.guard import LARGE, Guard, Rate
@@ -65,6 +72,7 @@ _GET: tuple[tuple[str, Handler], ...] = (
     ("/job/{name}/cells", goals_page.moved_cells),
     ("/job/{name}/why/{what}", goals_page.why_page),
     ("/job/{name}/compare", goals_page.compare_page),
+    ("/job/{name}/readings", readings_page.readings_page),
     ("/job/{name}/board", board_page.board_page),
     ("/job/{name}/history", history_page.history_page),
     ("/job/{name}/revision/{number}", history_page.revision_text),
@@ -75,6 +83,9 @@ _POST: tuple[tuple[str, Handler], ...] = (
     ("/who", jobs_page.name_person),
     ("/jobs", jobs_page.begin_job),
     ("/job/{name}/goals", goals_page.save_goals),
+    ("/job/{name}/readings", readings_page.save_readings),
+    ("/job/{name}/readings/check", readings_page.check_readings),
+    ("/job/{name}/readings/table", readings_page.take_table),
     ("/job/{name}/done", board_page.sign_step),
     ("/job/{name}/reopen", board_page.open_step),
     ("/job/{name}/bring-back", history_page.bring_back),

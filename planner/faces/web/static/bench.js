@@ -27,3 +27,63 @@
   });
   document.documentElement.classList.add("scripted");
 })();
+// Entries at the machine: kept in the browser until the job has them, and the gauge's next point
+// one key away.
+(function () {
+  const form = document.getElementById("entry");
+  const job = document.body.dataset.job;
+  if (!form || !job) { return; }
+  const name = "entries of " + job + " " + form.dataset.part;
+  const boxes = Array.from(form.querySelectorAll("input[inputmode]"));
+  function read() {
+    try { return JSON.parse(window.localStorage.getItem(name)) || {}; } catch (error) { return {}; }
+  }
+  function keep() {
+    const unsent = {};
+    boxes.forEach(function (box) {
+      const open = box.value !== box.dataset.savedValue;
+      box.classList.toggle("unsent", open);
+      if (open) { unsent[box.name] = box.value; }
+    });
+    try {
+      if (Object.keys(unsent).length) {
+        window.localStorage.setItem(name, JSON.stringify(unsent));
+      } else {
+        window.localStorage.removeItem(name);
+      }
+    } catch (error) { /* a browser that keeps nothing still sends */ }
+  }
+  const held = read();
+  if (document.getElementById("saved")) {
+    // What the job took is now what stands in the boxes; what it did not take is put back below.
+    boxes.forEach(function (box) { if (held[box.name] === box.dataset.savedValue) { delete held[box.name]; } });
+  }
+  let back = 0;
+  boxes.forEach(function (box) {
+    if (box.name in held && held[box.name] !== box.value) { box.value = held[box.name]; back += 1; }
+  });
+  document.getElementById("draft").hidden = back === 0;
+  document.getElementById("forget").addEventListener("click", function () {
+    boxes.forEach(function (box) { box.value = box.dataset.savedValue; });
+    keep();
+    document.getElementById("draft").hidden = true;
+    boxes[0].focus();
+  });
+  keep();
+  form.addEventListener("input", keep);
+  boxes.forEach(function (box, at) {
+    box.addEventListener("keydown", function (event) {
+      const step = { Enter: 1, ArrowDown: 1, ArrowUp: -1 }[event.key];
+      if (!step) { return; }
+      event.preventDefault();
+      const next = boxes[at + (event.shiftKey ? -step : step)];
+      if (next) { next.focus(); next.select(); }
+    });
+  });
+  document.addEventListener("htmx:afterSwap", function () {
+    const wrong = new Set(Array.from(document.querySelectorAll("#checked [data-box]"), function (line) { return line.dataset.box; }));
+    boxes.forEach(function (box) {
+      if (wrong.has(box.name)) { box.setAttribute("aria-invalid", "true"); } else { box.removeAttribute("aria-invalid"); }
+    });
+  });
+})();
