@@ -2,7 +2,7 @@
 
 Run by hand, with fontTools and brotli installed, when the fonts change::
 
-    python tools/make_fonts.py FOLDER_WITH_FULL_FONTS
+    python tests/sheets/make_fonts.py FOLDER_WITH_FULL_FONTS
 
 The folder holds FiraSans-Regular.ttf, FiraSans-Bold.ttf and the licence as LICENSE. The licence
 (SIL Open Font License 1.1, no reserved font name) allows cutting down.
@@ -12,11 +12,12 @@ import json
 import sys
 from collections import defaultdict
 from pathlib import Path
+from typing import TYPE_CHECKING
 
-from fontTools import subset
-from fontTools.ttLib import TTFont
+if TYPE_CHECKING:
+    from fontTools.ttLib import TTFont
 
-FONTS = Path(__file__).parents[1] / "planner" / "sheets" / "fonts"
+FONTS = Path(__file__).parents[2] / "planner" / "sheets" / "fonts"
 WEIGHTS = ("Regular", "Bold")
 RANGES = (
     (0x20, 0x7E),
@@ -37,8 +38,11 @@ RANGES = (
 FEATURES = ["kern", "mark", "mkmk", "ccmp", "tnum", "locl"]
 
 
-def cut_down(source: Path, weight: str) -> TTFont:
+def cut_down(source: Path, weight: str) -> "TTFont":
     """Keep the letters of the ranges and the features that the sheets use."""
+    from fontTools import subset
+    from fontTools.ttLib import TTFont
+
     options = subset.Options()
     options.layout_features = FEATURES
     options.hinting = False
@@ -51,7 +55,7 @@ def cut_down(source: Path, weight: str) -> TTFont:
     return font
 
 
-def advances(font: TTFont) -> dict[str, str]:
+def advances(font: "TTFont") -> dict[str, str]:
     """Return the letters of a font by their advance, in thousandths of the type size."""
     scale = 1000 / font["head"].unitsPerEm
     found: defaultdict[int, list[str]] = defaultdict(list)
