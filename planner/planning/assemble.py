@@ -17,7 +17,7 @@ from planner.models.plan import (
 )
 from planner.models.steps import CautionDoc
 from planner.planning.cause_docs import causes
-from planner.planning.decision_docs import DecisionDocs, caution_docs
+from planner.planning.decision_docs import DecisionDocs, can_be_asked, caution_docs
 from planner.planning.explaining import Explainer
 from planner.planning.finding_docs import measured_findings, typed_findings
 from planner.planning.job_reader import JobReading
@@ -28,7 +28,7 @@ from planner.planning.step_docs import StepDocs
 from planner.planning.work_plan import with_work
 from planner.rulebook.evaluate import evaluate
 from planner.rulebook.failed import failed_assumptions
-from planner.rulebook.printing import System
+from planner.rulebook.printing import NOT_KNOWN, System
 from planner.rulebook.results import Advised, Missing, Results
 from planner.rulebook.syntax import SEVERITIES, Decision, Rulebook
 
@@ -96,7 +96,11 @@ def _assemble(reading: JobReading, results: Results, steps: StepDocs) -> Plan:
             Assumption(name=name, text=text, because=because)
             for name, text, because in results.assumptions
         ),
-        missing=tuple(_missing(each) for each in _in_order(results.missing)),
+        missing=tuple(
+            _missing(each)
+            for each in _in_order(results.missing)
+            if can_be_asked(each.name, results.rulebook)
+        ),
     )
 
 
@@ -135,7 +139,10 @@ def _budget(budget: Budget | None) -> str:
 
 
 def _conflicts(results: Results) -> tuple[Conflict, ...]:
-    """Gather conflicts between voices, and between goals."""
+    """Gather conflicts between voices, and between goals.
+
+    One that may apply is told once its figures are known: `May apply: not yet known` says nothing.
+    """
     found = [
         Conflict(between=(each.about,), text=each.text)
         for outcome in results.outcomes.values()
@@ -146,7 +153,7 @@ def _conflicts(results: Results) -> tuple[Conflict, ...]:
             between=each.conflict_between, text=_first_voice(each), ways_out=tuple(each.ways_out)
         )
         for each in results.advice
-        if each.conflict_between
+        if each.conflict_between and not (each.may_apply and NOT_KNOWN in _first_voice(each))
     ]
     return tuple(found)
 

@@ -10,7 +10,7 @@ from planner.models.steps import CautionDoc
 from planner.planning.amounts import parts_of, same_for_all, whole
 from planner.planning.names import Names
 from planner.rulebook.results import Advised, Answer, CautionLine, Outcome, Results
-from planner.rulebook.syntax import ChooseBody, WeighBody
+from planner.rulebook.syntax import ChooseBody, Rulebook, WeighBody
 from planner.rulebook.value_type import ValueType
 from planner.rulebook.values import Entry, Key
 
@@ -51,7 +51,9 @@ class DecisionDocs:
             at=rule_place(decision.place),
             inputs=self._inputs(outcome),
             assumed=self._resting_on(outcome),
-            waiting_for=_joined(outcome, "waiting_for"),
+            waiting_for=tuple(
+                name for name in _joined(outcome, "waiting_for") if can_be_asked(name, self.book)
+            ),
             refused=_refused(outcome),
             not_applicable=outcome.not_applicable,
             evidence=(*self._given(outcome), *self._voices(outcome)),
@@ -179,6 +181,18 @@ class DecisionDocs:
     def _mark(self, name: str) -> str:
         source = self.book.sources.get(name)
         return source.status if source else name
+
+
+def can_be_asked(name: str, book: Rulebook) -> bool:
+    """Tell whether a person can give what is waited for.
+
+    A figure of a catalog entry, such as the ethanol share of a fuel, comes with the choice of
+    the entry, which is asked for by itself.
+    """
+    head = name.partition(" of ")[0]
+    record, _, part = head.partition(".")
+    field = book.records[record].fields.get(part) if record in book.records else None
+    return field is None or bool(field.ask)
 
 
 def rule_place(place: Place) -> str:

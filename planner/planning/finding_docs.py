@@ -16,7 +16,8 @@ SEVERITIES = ("accept", "watch", "repair", "replace", "stop")
 TWO_WORDS = 2
 """Words of a finding that is there or is not."""
 _LIMIT = re.compile(r"\b(over|under)\b")
-_SOME = re.compile("[1-9]")
+READABLE = 0.5e-6
+"""Metres past a limit that no gauge of the shop reads."""
 _VERDICT = frozenset(SEVERITIES)
 
 
@@ -128,10 +129,11 @@ class Evidence:
         if behind and not declared.per and declared.unit is not None:
             return [self._one(reading, value) for reading, value in behind]
         limit = _LIMIT.search(self.names.title(name))
-        if len(behind) != 1 or limit is None:
+        if len(behind) != 1 or limit is None or declared.unit is None:
             return [self._one(name, entry)]
         margin = self.names.one(entry, declared.over(()))
-        much = margin if _SOME.search(margin) else "just"
+        small = isinstance(entry.value, float) and entry.value < READABLE
+        much = "just" if small else margin
         return [f"{self._one(*behind[0])}, {much} {limit[1]} its limit"]
 
     def _one(self, name: str, entry: Entry) -> str:

@@ -23,6 +23,8 @@ from planner.units.parse import to_unit
 from planner.units.show import show, show_band
 from planner.units.table import Unit
 
+NOT_KNOWN = "not yet known"
+
 
 def show_value(value: Value, declared: ValueType, system: System = "metric") -> str:
     """Print one settled value.
@@ -63,7 +65,8 @@ def _show_numeric(value: float | Interval | Band, declared: ValueType, system: S
         return _band(value, declared, system)
     if isinstance(value, Interval):
         low = show_number(value.low, declared, system)
-        return f"between {low} and {show_number(value.high, declared, system)}"
+        high = show_number(value.high, declared, system)
+        return low if low == high else f"between {low} and {high}"
     return show_number(value, declared, system)
 
 
@@ -162,7 +165,7 @@ def show_entry(world: World, entry: Entry, declared: ValueType, system: System =
     if entry.value is not None:
         return show_value(entry.value, declared, system)
     if entry.status == Status.WAITING:
-        return f"not yet known (needs {needs_text(world, entry)})"
+        return f"{NOT_KNOWN} (needs {needs_text(world, entry)})"
     if entry.status == Status.NOT_APPLICABLE and entry.refused == "not stated":
         return "not stated"
     if entry.status == Status.NOT_APPLICABLE:

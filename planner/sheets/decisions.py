@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 
 from planner.models.plan import DecisionDoc, Evidence, Plan
 from planner.models.steps import CautionDoc
-from planner.sheets.layout import NOT_KNOWN, Lines, marked, shortened, wrapped
+from planner.sheets.layout import NOT_KNOWN, Lines, is_whole, marked, shortened, wrapped
 
 INDENT = "    "
 MANY_REJECTED = 8
@@ -72,7 +72,8 @@ class DecisionTexts:
 def _known_part(text: str) -> str:
     """Return the sentences of a reason that do not turn on what is not known yet."""
     sentences = re.split(r"(?<=[.!?]) ", shortened(text))
-    return " ".join(each for each in sentences if NOT_KNOWN not in each)
+    known = dict.fromkeys(each for each in sentences if is_whole(each))
+    return " ".join(known)
 
 
 def short_lines(name: str, decision: DecisionDoc) -> Lines:
@@ -129,8 +130,9 @@ def _evidence(decision: DecisionDoc) -> Lines:
 def _voice(each: Evidence) -> str:
     kind = "" if each.name.endswith(each.kind) else f", {each.kind}"
     source = f"  [{each.source}{kind}]" if each.source else f"  [{each.kind}]"
-    outside = f" (outside its range: {each.outside_because})" if each.outside_range else ""
     said = shortened(each.text or f"refused: {each.refused}")
+    told = each.outside_range and said != NOT_KNOWN
+    outside = f" (outside its range: {each.outside_because})" if told else ""
     return f"{said}{outside}{source}"
 
 

@@ -81,13 +81,23 @@ def shortened(text: str) -> str:
     --------
     >>> shortened("Top not yet known (needs bore readings (three depths)), second wider.")
     'Top (not yet known), second wider.'
+    >>> shortened("Pin no answer (no stocked pin is strong enough).")
+    'Pin (no answer).'
     """
-    parts = text.split(_WAITS)
-    return parts[0] + "".join(f"{NOT_KNOWN}{_after_bracket(part)}" for part in parts[1:])
+    for opening, hole in _HOLES.items():
+        parts = text.split(opening)
+        text = parts[0] + "".join(f"{hole}{_after_bracket(part)}" for part in parts[1:])
+    return text
+
+
+def is_whole(sentence: str) -> bool:
+    """Tell whether a shortened sentence has every figure it speaks of."""
+    return not any(hole in sentence for hole in _HOLES.values())
 
 
 NOT_KNOWN = "(not yet known)"
-_WAITS = "not yet known (needs"
+NO_ANSWER = "(no answer)"
+_HOLES = {"not yet known (needs": NOT_KNOWN, "no answer (": NO_ANSWER}
 
 
 def _after_bracket(text: str) -> str:

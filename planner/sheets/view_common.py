@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterable, Sequence
 
 from planner.models.plan import DecisionDoc
 from planner.models.steps import CautionDoc
-from planner.sheets.layout import NOT_KNOWN, shortened
+from planner.sheets.layout import is_whole, shortened
 from planner.sheets.letters import clean
 from planner.sheets.pictures.ink import DARK, LIGHT, Theme
 from planner.sheets.pictures.svg import Drawing
@@ -57,7 +57,7 @@ def reason_text(decision: DecisionDoc, audience: str) -> str:
     text = decision.because.get(audience) or decision.because.get("builder", "")
     said = shortened(text)
     if decision.status in ("waiting", "refused"):
-        said = " ".join(each for each in sentences(said) if NOT_KNOWN not in each)
+        said = " ".join(each for each in sentences(said) if is_whole(each))
     return clean(said)
 
 

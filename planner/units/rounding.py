@@ -15,6 +15,7 @@ DECIMALS = {
     "um": 1,
     "in": 4,
     "thou": 1,
+    "uin": 0,
     "ft": 1,
     "mi": 0,
     "bar": 1,
@@ -59,6 +60,8 @@ _ROUNDING = {
     "down": decimal.ROUND_FLOOR,
 }
 _NOISE = Decimal("1e-6")
+# No gauge of an inch shop reads finer; only what would print as nothing gets another digit.
+_SHOP_FINEST = {"in": Decimal("0.0001"), "thou": Decimal("0.01")}
 _FINEST = Decimal("1e-12")
 # Wide enough for any float, however silly.
 _WIDE = decimal.Context(prec=700)
@@ -107,7 +110,9 @@ def _grain(si: float, shown: Unit, step: float | None) -> Decimal:
     grain = Decimal(1).scaleb(-DECIMALS[base])
     if size < grain * _NOISE:
         return grain
-    return min(grain, Decimal(1).scaleb(second_digit))
+    finest = _SHOP_FINEST.get(base, Decimal(0))
+    finer = Decimal(1).scaleb(second_digit)
+    return min(grain, max(finer, finest) if size >= finest / 2 else finer)
 
 
 def _round(si: float, shown: Unit, grain: Decimal, towards: str) -> Decimal:

@@ -6,6 +6,7 @@ not nothing is never printed as 0. The rounding itself is in rounding.py, import
 first needed: exact decimals are slow to open.
 """
 
+import re
 from typing import Literal
 
 from planner.units.dimension import NONE
@@ -18,6 +19,7 @@ System = Literal["metric", "inch", "both"]
 
 # The unit a shop of the other system reads.
 _INCH = {
+    "um": "uin",
     "mm": "in",
     "cm": "in",
     "m": "ft",
@@ -42,6 +44,7 @@ _INCH = {
 _METRIC = {
     "in": "mm",
     "thou": "mm",
+    "uin": "um",
     "ft": "m",
     "mi": "km",
     "psi": "bar",
@@ -69,6 +72,7 @@ _SYMBOLS = {
     "ft*lbf": "ft·lbf",
     "in*lbf": "in·lbf",
     "um": "µm",
+    "uin": "µin",
     "g_load": "g",
     "cm**3": "cm³",
     "in**3": "in³",
@@ -193,7 +197,8 @@ def _turned(declared: Unit, *, system: Literal["metric", "inch"], kind: str | No
 def _symbol(unit: Unit, kind: str | None) -> str:
     """Give the unit's sign with its space, and say gauge or absolute."""
     base = unit.name.partition(" ")[0]
-    symbol = _SYMBOLS.get(base, base.replace("**2", "²").replace("**3", "³").replace("*", "·"))
+    plain = re.sub(r"\bum\b", "µm", base)
+    symbol = _SYMBOLS.get(base, plain.replace("**2", "²").replace("**3", "³").replace("*", "·"))
     said = f" {kind}" if kind in (GAUGE, ABSOLUTE) else ""
     if unit.dimension == NONE and base in ("", "deg", "%"):
         return " %" if base == "%" else symbol

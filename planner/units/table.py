@@ -35,6 +35,7 @@ LINES = (
     "km 1000 length",
     "in 0.0254 length: inch inches",
     "thou 0.0000254 length",
+    "uin 2.54e-8 length: µin μin microinch microinches",
     "ft 0.3048 length: foot feet",
     "mi 1609.344 length: mile miles",
     "l 0.001 volume: L litre liter litres liters",

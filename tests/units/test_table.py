@@ -13,6 +13,7 @@ from planner.units.table import HINTS, LINES, SCALES, SPELLINGS, UNITS
 PINT_NAMES = {
     "thou": "thou",
     "in": "inch",
+    "uin": "microinch",
     "ft": "foot",
     "mi": "mile",
     "h": "hour",
