@@ -161,7 +161,7 @@ def _grid(asked: Asked, each: Field, held: Mapping[tuple[str, ...], str], typed:
 
     lines = [
         Line(
-            " ".join(p for p in (spoken, item, row) if p),
+            ", ".join(p for p in (f"{spoken} {item}".strip(), row) if p),
             spoken,
             tuple(box(item, row, a) for a in axes),
         )
