@@ -37,11 +37,15 @@ class Mapping:
 
     def get(self, key: str) -> "Node | None":
         """Give the value under a name as written in the file, or None."""
-        return next((value for name, value in self.entries if name.text == key), None)
+        # a plain loop: this is asked fifty thousand times while rules load
+        for name, value in self.entries:
+            if name.text == key:
+                return value
+        return None
 
     def keys(self) -> tuple[str, ...]:
         """Give the names as written in the file, in order."""
-        return tuple(name.text for name, _ in self.entries)
+        return tuple([name.text for name, _ in self.entries])
 
     def key_place(self, key: str) -> Place:
         """Say where a name stands; the mapping's own place when it is not there."""

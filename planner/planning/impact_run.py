@@ -48,7 +48,12 @@ class Books:
         """Open both rulebooks and find what they say differently."""
         cache = Path(self.cache) if self.cache else None
         old, new = (
-            compiled.open_rulebook([Path(r) for r in rules], [Path(c) for c in catalogs], cache)
+            compiled.open_rulebook(
+                [Path(each) for each in rules],
+                [Path(each) for each in catalogs],
+                cache,
+                at_once=True,
+            )
             for rules, catalogs in (self.old, self.new)
         )
         return Edited(old, new)

@@ -46,9 +46,12 @@ _DAMAGED = (
 
 
 def open_rulebook(
-    rules: Sequence[Path], catalogs: Sequence[Path], folder: Path | None
+    rules: Sequence[Path], catalogs: Sequence[Path], folder: Path | None, *, at_once: bool = False
 ) -> Rulebook:
     """Open a rulebook: compiled where these very files were proved before, else prove it.
+
+    It is kept the second time it is proved: rules that someone is editing are asked for once,
+    and keeping them would cost more than it gives. Until then an empty file marks the first.
 
     Parameters
     ----------
@@ -56,6 +59,8 @@ def open_rulebook(
         Folders (or files), ours first, as `load_rulebook` takes them.
     folder
         Where compiled rulebooks are kept; none keeps nothing.
+    at_once
+        Keep it the first time, for work that will open it again and again.
 
     Returns
     -------
@@ -68,7 +73,8 @@ def open_rulebook(
         With everything wrong in it, as `load_rulebook` does.
     """
     path = None if folder is None else folder / f"rulebook-{content_key(rules, catalogs)}.json"
-    found = None if path is None else read_compiled(path)
+    asked_before = path is not None and path.exists()
+    found = None if path is None or not asked_before else read_compiled(path)
     if found is not None:
         return found
     # what reads and proves rules is opened only where it is needed
@@ -76,7 +82,7 @@ def open_rulebook(
 
     proved = load_rulebook(rules, catalogs)
     if path is not None:
-        write_compiled(path, proved)
+        _keep(path, proved if asked_before or at_once else None)
     return proved
 
 
@@ -108,19 +114,25 @@ def read_compiled(path: Path) -> Rulebook | None:
 
 def write_compiled(path: Path, rulebook: Rulebook) -> None:
     """Keep a proved rulebook, whole or not at all; a folder that cannot be written is left be."""
+    _keep(path, rulebook)
+
+
+def _keep(path: Path, rulebook: Rulebook | None) -> None:
+    """Write a file; an empty one only says that this rulebook was asked for."""
     with suppress(OSError, TypeError, RecursionError):
-        text = _packed(rulebook)
+        text = b"" if rulebook is None else _packed(rulebook)
         path.parent.mkdir(parents=True, exist_ok=True)
         handle, name = tempfile.mkstemp(dir=path.parent, suffix=".part")
         with os.fdopen(handle, "wb") as stream:
-            stream.write(hashlib.sha256(text).hexdigest().encode() + b"\n" + text)
+            stream.write(text)
         Path(name).replace(path)
         _drop_oldest(path.parent)
 
 
 def _packed(rulebook: Rulebook) -> bytes:
     packed: list[Any] = Packer(kinds()).pack((scope_of(rulebook), rulebook))
-    return json.dumps(packed, separators=(",", ":")).encode()
+    text = json.dumps(packed, separators=(",", ":")).encode()
+    return hashlib.sha256(text).hexdigest().encode() + b"\n" + text
 
 
 def _drop_oldest(folder: Path) -> None:

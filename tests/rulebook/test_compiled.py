@@ -51,7 +51,7 @@ def kept(tmp_path):
 
 
 def opened(rules, kept):
-    return compiled.open_rulebook([rules], [], kept)
+    return compiled.open_rulebook([rules], [], kept, at_once=True)
 
 
 def the_file(kept):
@@ -96,6 +96,14 @@ def test_the_second_opening_proves_nothing(rules, kept, monkeypatch):
     first = opened(rules, kept)
     monkeypatch.setattr("planner.rulebook.load.load_rulebook", None)
     assert_same(first, opened(rules, kept))
+
+
+def test_rules_asked_for_once_are_not_kept_and_the_second_time_they_are(rules, kept):
+    first = compiled.open_rulebook([rules], [], kept)
+    assert the_file(kept).stat().st_size == 0
+    compiled.open_rulebook([rules], [], kept)
+    assert compiled.read_compiled(the_file(kept)) is not None
+    assert_same(first, compiled.open_rulebook([rules], [], kept))
 
 
 def test_a_changed_rule_is_never_answered_from_before(rules, kept):

@@ -6,14 +6,12 @@ import sys
 from planner.errors import BorewrightError
 from planner.faces.cli.group import cli
 from planner.faces.cli.output import complain
-from planner.planning.table_cache import use_user_cache
 
 
 def main() -> None:
     """Run the command line; 0 is fine, 1 means problems in the job, 2 wrong use."""
     # A command runs once and ends: looking for rings of dead objects costs a tenth of it.
     gc.disable()
-    use_user_cache()
     try:
         cli(prog_name="borewright")
     except BorewrightError as error:

@@ -9,6 +9,7 @@ import click
 from planner import __version__
 from planner.datafiles.locate import shipped_folder
 from planner.datafiles.user_cache import user_cache
+from planner.planning.table_cache import use_user_cache
 from planner.rulebook import compiled
 from planner.rulebook.remembered import remembering
 from planner.rulebook.syntax import Rulebook
@@ -36,6 +37,7 @@ def open_rulebook(rules: tuple[Path, ...] = (), catalogs: tuple[Path, ...] = ())
 
     While the command runs, answers of slow formulas are kept in the person's cache.
     """
+    use_user_cache()
     context = click.get_current_context(silent=True)
     if context is not None:
         context.find_root().with_resource(remembering(user_cache()))
