@@ -73,8 +73,20 @@ def job_record(
 def _check_format(texts: AnyMapping[str, Scalar], problems: list[Problem]) -> None:
     found = texts.get("format")
     if found is not None and found.text != FORMAT:
+        problems.append(format_problem(found))
+
+
+def format_problem(found: Scalar) -> Problem:
+    """Word what is wrong with a format number that this program does not read.
+
+    A newer one is never to be changed by hand: the same keys may mean something else there.
+    """
+    if found.text.isdecimal() and int(found.text) > int(FORMAT):
         what = f"this job is written in format {found.text}, and this program reads {FORMAT}"
-        problems.append(Problem(what, f"write format: {FORMAT}", found.place))
+        fix = "bring the program up to date; leave the number, as keys may mean something else"
+        return Problem(what, fix, found.place)
+    what = f"format is {found.text!r}, and there is no such format"
+    return Problem(what, f"write format: {FORMAT}", found.place)
 
 
 Word = TypeVar("Word", bound=str)

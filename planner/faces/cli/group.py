@@ -21,6 +21,7 @@ COMMANDS = {
     "serve": ("serve", "Show the jobs on a web page of this machine: the bench page."),
     "finish": ("finish", "Work out Ra, Rk, Rpk and Rvk from a roughness trace."),
     "rules": ("rules", "Look into the rulebook: show, names, impact of an edit."),
+    "migrate": ("migrate", "Bring job files of an earlier format up to this one."),
     "schema": ("schema", "Print the JSON schema of the plan document or of a job."),
 }
 
