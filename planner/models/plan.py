@@ -83,6 +83,8 @@ class DecisionDoc(Amount, Titled):
 
     Attributes
     ----------
+    fields
+        Figures of the chosen row, for a choice from stock: `size` of an oversize.
     results
         Values by name for a decision that gives several.
     per
@@ -98,6 +100,7 @@ class DecisionDoc(Amount, Titled):
         chosen row.
     """
 
+    fields: Mapping[str, Amount] = field(default_factory=dict)
     results: Mapping[str, Result] = field(default_factory=dict)
     per: PerItem = field(default_factory=dict)
     rule: str = ""

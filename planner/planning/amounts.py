@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import Any
 
-from planner.models.amount import Bounds, ItemAmount, PerItem
+from planner.models.amount import Amount, Bounds, ItemAmount, PerItem
 from planner.planning.names import Names
 from planner.rulebook.printing import show_entry
 from planner.rulebook.results import Answer
@@ -69,6 +69,20 @@ def whole(answer: Answer, names: Names) -> dict[str, Any]:
         entry = answer.entries.get((), Entry())
         return {**parts_of(entry.value, answer.type), "text": text}
     return {"text": text, "per": per_item(answer, names)}
+
+
+def row_fields(answer: Answer, names: Names) -> dict[str, Amount]:
+    """Return the figures of the row that a choice from stock came to; nothing for others."""
+    stock = names.rulebook.stocks.get(answer.type.catalog or "")
+    if stock is None or not isinstance(answer.entries.get((), Entry()).value, str):
+        return {}
+    found = {}
+    for name, each in stock.fields.items():
+        value = names.world.entries(names.ref(f"{answer.name}.{name}"))[()].value
+        if value is not None:
+            text = names.plain(value, each.type)
+            found[name] = Amount(**parts_of(value, each.type), text=text)
+    return found
 
 
 def per_item(answer: Answer, names: Names) -> PerItem:

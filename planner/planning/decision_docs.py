@@ -7,7 +7,7 @@ from planner.errors import Place
 from planner.models.amount import Result
 from planner.models.plan import DecisionDoc, Evidence, RejectedChoice, SourceMark
 from planner.models.steps import CautionDoc
-from planner.planning.amounts import parts_of, same_for_all, whole
+from planner.planning.amounts import parts_of, row_fields, same_for_all, whole
 from planner.planning.names import Names
 from planner.rulebook.results import Advised, Answer, CautionLine, Outcome, Results
 from planner.rulebook.syntax import ChooseBody, Rulebook, WeighBody
@@ -75,7 +75,8 @@ class DecisionDocs:
             return {"text": f"does not apply: {outcome.not_applicable}"}
         answers = outcome.answers
         if len(answers) == 1:
-            return whole(next(iter(answers.values())), self.names)
+            only = next(iter(answers.values()))
+            return {**whole(only, self.names), "fields": row_fields(only, self.names)}
         results = {name: Result(**whole(each, self.names)) for name, each in answers.items()}
         text = "; ".join(f"{name} {each.text}" for name, each in results.items())
         return {"results": results, "text": text}

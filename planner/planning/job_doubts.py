@@ -59,6 +59,7 @@ class Doubts:
         """Ask about every reading that looks wrong, in file order of the inputs."""
         for each in WEAR:
             yield from self._against_new(each)
+        yield from self._stack()
         yield from self._copied()
         yield from self._upside_down()
 
@@ -96,6 +97,23 @@ class Doubts:
         )
         fix = f"measure again with the gauge set on a standard; if it stands, say why: {cause}"
         return Problem(what, fix, at, "question")
+
+    def _stack(self) -> Iterator[Problem]:
+        """Ask when throw, rod and piston together end far from the deck."""
+        names = ("stroke", "rod_length", "compression_height", "deck_height")
+        sizes = [self._engine(name) for name in names]
+        stroke, rod, piston, deck = (each if isinstance(each, float) else None for each in sizes)
+        if stroke is None or rod is None or piston is None or deck is None:
+            return
+        stack = stroke / 2 + rod + piston
+        if abs(stack - deck) <= self._figure("entry_stack_from_deck"):
+            return
+        what = (
+            f"engine.deck_height is {show(deck, 'mm')}, but half the stroke, the rod and the "
+            f"piston's compression height come to {show(stack, 'mm')}"
+        )
+        fix = "find the one that is wrong: the piston ends near the deck at top centre"
+        yield Problem(what, fix, self.chosen.places.get("engine.deck_height"), "question")
 
     def _copied(self) -> Iterator[Problem]:
         """Ask when several items have the same readings to the last digit."""

@@ -1,18 +1,20 @@
 """Values that a maker or the builder gives for a decision: they win, and say where from."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from itertools import product
+from typing import cast
 
 from planner.datafiles.nodes import Mapping, Node, Scalar
 from planner.errors import Problem, nearest
 from planner.planning.job_items import Items, called, span_of
 from planner.planning.job_nodes import unit_of_block, unknown_keys
-from planner.rulebook.literals import read_literal, read_number
+from planner.rulebook.literals import read_literal
 from planner.rulebook.ranges import Unreadable
 from planner.rulebook.results import Given, Question
 from planner.rulebook.syntax import Rulebook
 from planner.rulebook.value_type import ValueType
 from planner.rulebook.values import Band, Key, Value
+from planner.units.table import Unit
 
 PARTS = ("low", "target", "high")
 KEYS = (*PARTS, "value", "from", "per", "unit", "note")
@@ -31,6 +33,8 @@ class GivenValues:
         Rows of the sets listed inside the engine, for choices among them.
     problems, questions
         What was wrong, and what the plan must say.
+    doubts
+        Values outside what their decision was proved for: they stand, and are asked about.
     """
 
     rulebook: Rulebook
@@ -38,6 +42,7 @@ class GivenValues:
     rows: dict[str, tuple[str, ...]]
     problems: list[Problem]
     questions: list[Question]
+    doubts: list[Problem] = field(default_factory=list)
 
     def read(self, node: Node | None) -> dict[str, Given]:
         """Read every given value."""
@@ -70,8 +75,7 @@ class GivenValues:
             what = f"given.{name} does not say where the value comes from"
             self.problems.append(Problem(what, "add from: to its block; " + SAMPLE, node.place))
             return None
-        open_type = replace(declared, per=(), low=None, high=None)
-        entries = self._entries(name, node, open_type, declared.per)
+        entries = self._entries(name, node, replace(declared, per=()), declared.per)
         return Given(name, entries, origin, node.place) if entries else None
 
     def _entries(
@@ -122,7 +126,17 @@ class GivenValues:
             return self._word(label, inner, declared)
         if isinstance(inner, Mapping) and declared.form == "number":
             raise Unreadable(Problem(f"{label} holds no value", "write value:", node.place))
-        return read_literal(inner, declared, label, unit)
+        return self._literal(inner, declared, label, unit)
+
+    def _literal(self, node: Node, declared: ValueType, label: str, unit: Unit | None) -> Value:
+        """Read a value; one outside the range of its decision stands, and is asked about."""
+        value = read_literal(node, replace(declared, low=None, high=None), label, unit)
+        try:
+            read_literal(node, declared, label, unit)
+        except Unreadable as error:
+            fix = f"{error.problem.fix}; if it stands, what rests on it has no answer"
+            self.doubts.append(replace(error.problem, fix=fix, kind="question"))
+        return value
 
     def _band(self, label: str, name: str, node: Mapping, declared: ValueType) -> Band:
         """Read a band; the middle of low and high is the target when none is written."""
@@ -131,7 +145,8 @@ class GivenValues:
         for part in PARTS:
             inner = node.get(part)
             if inner is not None:
-                parts[part] = read_number(inner, declared.as_number(), f"{label}.{part}", unit)
+                number = self._literal(inner, declared.as_number(), f"{label}.{part}", unit)
+                parts[part] = cast("float", number)
         if "low" not in parts or "high" not in parts:
             raise Unreadable(Problem(f"{label} has no low or no high", SAMPLE, node.place))
         if "target" not in parts:

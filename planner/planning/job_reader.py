@@ -116,10 +116,10 @@ def read_job_node(root: Node, rulebook: Rulebook) -> JobReading:
     findings = Findings(rulebook, reader.sets, walk.problems)
     facts |= findings.read(walk.special.get("teardown.findings"))
     notes = _boost_note(walk.readings, facts)
-    given = _given(reader, chosen, walk.special.get("given"), notes)
+    given, odd = _given(reader, chosen, walk.special.get("given"), notes)
     walk.problems += contradictions(rulebook, chosen, facts)
     job = job_record(walk, chosen.name, tuple(findings.entries), rulebook)
-    doubts = _doubts(rulebook, chosen, facts, walk)
+    doubts = (*_doubts(rulebook, chosen, facts, walk), *odd)
     if walk.problems:
         raise ProblemsFound([*walk.problems, *doubts])
     stage, because = stage_of(job.stage_held, _filled(root, rulebook, facts))
@@ -206,10 +206,11 @@ def _boost_note(readings: Iterable[Reading], facts: Mapping[str, Fact]) -> list[
 
 def _given(
     reader: Reader, chosen: Chosen, node: Node | None, notes: list[Question]
-) -> dict[str, Given]:
+) -> tuple[dict[str, Given], list[Problem]]:
     rows = {name: tuple(rows) for name, rows in chosen.owned.items()}
     rows |= {name: tuple(rows) for name, rows in reader.rulebook.stock_rows.items()}
-    return GivenValues(reader.rulebook, reader.sets, rows, reader.problems, notes).read(node)
+    values = GivenValues(reader.rulebook, reader.sets, rows, reader.problems, notes)
+    return values.read(node), values.doubts
 
 
 def _filled(root: Node, rulebook: Rulebook, facts: Mapping[str, Fact]) -> set[str]:
