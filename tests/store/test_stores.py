@@ -5,6 +5,7 @@ import subprocess
 import sys
 import time
 from pathlib import Path
+from uuid import uuid4
 
 import pytest
 from sqlalchemy import create_engine, text
@@ -38,12 +39,14 @@ def _address(kind, folder):
         return str(folder)
     if kind == "sqlite":
         return f"sqlite:///{folder / 'shop.db'}"
+    # A schema of its own: tests may run side by side.
+    name = f"of_{uuid4().hex}"
     engine = create_engine(POSTGRES)
     with engine.begin() as connection:
-        connection.execute(text("DROP SCHEMA public CASCADE"))
-        connection.execute(text("CREATE SCHEMA public"))
+        connection.execute(text(f"CREATE SCHEMA {name}"))
     engine.dispose()
-    return POSTGRES
+    joined = "&" if "?" in POSTGRES else "?"
+    return f"{POSTGRES}{joined}options=-csearch_path%3D{name}"
 
 
 def _open(address):
