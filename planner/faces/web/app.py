@@ -20,6 +20,7 @@ from planner.faces.web import (
     readings_page,
     sheets_page,
 )
+from planner.faces.web.ahead import Ahead
 from planner.faces.web.bench import Ask, Bench, Upload, read_ask
 from planner.faces.web.config import Config
 from planner.faces.web.guard import LARGE, Guard, Rate
@@ -50,7 +51,7 @@ def application(store: Store, workshop: Workshop, config: Config) -> ASGIApp:
     ASGIApp
         What a server runs.
     """
-    bench = Bench(store, workshop, People(config), config)
+    bench = Bench(store, workshop, People(config), config, Ahead(workshop))
     door = Rate(config.tries_per_minute)
     routes = [
         Route("/static/{file}", _static),

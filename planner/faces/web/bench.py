@@ -8,6 +8,7 @@ from starlette.requests import Request
 from starlette.responses import HTMLResponse, RedirectResponse, Response
 
 from planner.errors import BorewrightError, ProblemsFound
+from planner.faces.web.ahead import Ahead
 from planner.faces.web.config import Config
 from planner.faces.web.pages import template
 from planner.faces.web.people import People, Person
@@ -76,6 +77,7 @@ class Bench:
     workshop: Workshop
     people: People
     config: Config
+    ahead: Ahead
 
     def page(self, ask: Ask, drawn: str, /, *, status: int = 200, **shown: object) -> Response:
         """Answer with a page."""

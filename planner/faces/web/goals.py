@@ -146,6 +146,42 @@ def query_of(settings: Settings) -> list[tuple[str, str]]:
     return list(_anew(settings).items())
 
 
+def next_steps(before: Settings, after: Settings, rulebook: Rulebook) -> list[Settings]:
+    """Guess where the one figure that was just moved goes next: on, further on, and back.
+
+    Parameters
+    ----------
+    before, after
+        What the page showed, and shows now.
+    rulebook
+        Names the goals and their units.
+
+    Returns
+    -------
+    list of tuple of str
+        Settings to work out while somebody looks; none when more than one goal moved.
+    """
+    old, new = _anew(before), _anew(after)
+    moved = [path for path in {*old, *new} if old.get(path) != new.get(path)]
+    if len(moved) != 1 or moved[0] not in new:
+        return []
+    field = goal_fields(rulebook)[moved[0]]
+    number, _, unit = new[moved[0]].partition(" ")
+    step = _STEPS.get(field.type.unit.name) if field.type.unit else None
+    if step is None or not _is_number(number):
+        return []
+    was = old.get(moved[0], "").partition(" ")[0]
+    way = -step if _is_number(was) and float(was) > float(number) else step
+    ahead = [float(number) + way * count for count in (1, 2, -1)]
+    return [
+        tuple(
+            f"{path}={f'{each:.6g} {unit}'.strip() if path == moved[0] else value or 'unknown'}"
+            for path, value in new.items()
+        )
+        for each in ahead
+    ]
+
+
 def _anew(settings: Settings) -> dict[str, str]:
     pairs = (each.partition("=") for each in settings)
     return {key: "" if value == "unknown" else value for key, _, value in pairs}

@@ -1,6 +1,7 @@
 """Handlers of the goals page: the plan that moves with the goals, why, compare, save."""
 
 from collections.abc import Iterable, Mapping
+from functools import partial
 from typing import Any
 from urllib.parse import parse_qsl
 
@@ -14,6 +15,7 @@ from planner.faces.web.goals import (
     elsewhere,
     goal_fields,
     goals_of,
+    next_steps,
     query_of,
     settings_of,
     with_goals,
@@ -82,18 +84,25 @@ def moved_cells(bench: Bench, ask: Ask) -> Response:
         after = _cells(bench, job.text, settings)
     except ProblemsFound as found:
         return _moved(bench, job, settings, found.problems, shown=ask.said("shown"))
-    before = _before(bench, ask, job)
-    changed = changed_cells(before, after)
+    was = _shown(bench, ask, job)
+    changed = changed_cells(_before(bench, job, was), after)
     answer = _moved(bench, job, settings, (), cells=changed)
+    for each in next_steps(was, settings, rulebook):
+        bench.ahead.wish(partial(_cells, bench, job.text, each))
     answer.headers["HX-Replace-Url"] = address(f"/job/{job.name}/goals", query_of(settings))
     return answer
 
 
-def _before(bench: Bench, ask: Ask, job: Kept) -> Mapping[str, Markup]:
-    """Return the cells that the page shows now; none when it cannot be told, so all are sent."""
+def _shown(bench: Bench, ask: Ask, job: Kept) -> Settings:
+    """Return the settings that the page shows now."""
     pairs = parse_qsl(ask.said("shown").removeprefix("?"), keep_blank_values=True)
+    return settings_of(pairs, job.text, bench.workshop.rulebook)
+
+
+def _before(bench: Bench, job: Kept, shown: Settings) -> Mapping[str, Markup]:
+    """Return the cells that the page shows; none when it cannot be told, so all are sent."""
     try:
-        return _cells(bench, job.text, settings_of(pairs, job.text, bench.workshop.rulebook))
+        return _cells(bench, job.text, shown)
     except ProblemsFound:
         return {}
 

@@ -3,6 +3,7 @@
 import threading
 from collections import OrderedDict
 from collections.abc import Callable, Hashable
+from concurrent.futures import Future
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import TypeVar, cast
@@ -19,7 +20,7 @@ from planner.rulebook.syntax import Rulebook
 
 Settings = tuple[str, ...]
 Made = TypeVar("Made")
-MOST = 96
+MOST = 400
 
 
 class Workshop:
@@ -37,6 +38,7 @@ class Workshop:
             rules_edition=rulebook.edition, rules_sha256=rulebook.sha256, version=__version__
         )
         self._kept: OrderedDict[Hashable, object] = OrderedDict()
+        self._going: dict[Hashable, Future[object]] = {}
         self._lock = threading.Lock()
 
     def reading(self, text: str, settings: Settings = ()) -> JobReading:
@@ -55,17 +57,42 @@ class Workshop:
         return self.once(key, lambda: self._explained(text, settings))
 
     def once(self, key: Hashable, make: Callable[[], Made]) -> Made:
-        """Return what was made for a key, or make it; the least lately asked is given up."""
+        """Return what was made for a key, or make it; the least lately asked is given up.
+
+        Who asks for what is being made waits for it, so that nothing is made twice.
+        """
         with self._lock:
             if key in self._kept:
                 self._kept.move_to_end(key)
                 return cast("Made", self._kept[key])
-        made = make()
+            going = self._going.get(key)
+            mine = going is None
+            future: Future[object] = going or self._going.setdefault(key, Future())
+        if not mine:
+            return cast("Made", future.result())
+        try:
+            made = make()
+        except BaseException as error:
+            self._end(key)
+            future.set_exception(error)
+            raise
+        self._end(key, made)
+        future.set_result(made)
+        return made
+
+    @property
+    def busy(self) -> bool:
+        """Whether anything is being worked out now."""
+        return bool(self._going)
+
+    def _end(self, key: Hashable, made: object = None) -> None:
         with self._lock:
+            del self._going[key]
+            if made is None:
+                return
             self._kept[key] = made
             while len(self._kept) > MOST:
                 self._kept.popitem(last=False)
-        return made
 
     def _read(self, text: str, settings: Settings) -> JobReading:
         root = with_overrides(read_yaml_text(text, "job"), settings)
