@@ -30,7 +30,9 @@ def rules_text(report: RulesReport) -> str:
     lines += ["", *wrapped(PROVED), ""]
     failed = f", {len(cases.problems)} failed" if cases.problems else ""
     lines += wrapped(f"Cases: {cases.passed} passed{failed}.")
-    lines += wrapped(f"Table rows and findings reached by a case: {cases.reached} of {cases.rows}.")
+    lines += wrapped(
+        f"Table rows and findings reached by a case: {cases.reached} of {cases.rows}."
+    )
     lines += _unreached(report)
     if book.overridden:
         lines += ["", "Replaced by the shop's own folders:"]

@@ -59,7 +59,9 @@ def test_the_reason_is_filled_in_and_told_by_why(tmp_path):
     assert voice.outside_range
     assert voice.outside_because == "2.0 bar gauge is over 1.2 bar; 1.2 bar or less brings it back"
     told = "\n".join(why(results, "chosen"))
-    assert "- model physics: 3.000 mm (outside its range: 2.0 bar gauge is over 1.2 bar; 1.2" in told
+    assert (
+        "- model physics: 3.000 mm (outside its range: 2.0 bar gauge is over 1.2 bar; 1.2" in told
+    )
 
 
 def test_while_it_is_not_known_which_voice_counts_the_answer_waits(tmp_path):
