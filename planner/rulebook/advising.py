@@ -12,12 +12,14 @@ from planner.rulebook.syntax import Caution
 from planner.rulebook.texts import Slot, fill, names_in, slot_of
 from planner.rulebook.values import Band, Entry, Key
 from planner.rulebook.world import System, World
+from planner.units.literals import in_units_of
 
 NOWHERE = Place("", 0, 0)
 
 
 def printed_text(world: World, text: str, where: tuple[str, ...] = ()) -> str:
-    """Fill a text's braces with what the names hold on this job."""
+    """Fill a text's braces with what the names hold on this job, in the units asked for."""
+    text = in_units_of(text, world.system)
     inside = names_in(text)
     if not inside:
         return text
