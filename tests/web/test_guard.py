@@ -141,6 +141,22 @@ def test_beyond_this_machine_a_passphrase_is_needed():
         Config(host="0.0.0.0")
 
 
+@pytest.mark.parametrize("proxied", [{"names": ("bench.shop",)}, {"behind_tls": True}])
+def test_behind_a_proxy_a_passphrase_is_needed_too(proxied):
+    with pytest.raises(OpenToAllError, match="can be reached from other machines"):
+        Config(**proxied)
+
+
+def test_behind_a_proxy_its_name_is_answered_and_cookies_keep_to_tls(tmp_path):
+    config = Config(
+        names=("bench.shop",), behind_tls=True, secret="x", passphrase_hash=hashed("four words of")
+    )
+    bench = Visitor(folder_of_jobs(tmp_path), config)
+    answer = bench.get("/door", headers={"host": "bench.shop"})
+    assert answer.status_code == 200
+    assert "Secure" in answer.headers["set-cookie"]
+
+
 def test_a_short_passphrase_is_refused(tmp_path):
     file = tmp_path / "word"
     file.write_text("short", encoding="utf-8")

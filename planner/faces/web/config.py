@@ -45,12 +45,14 @@ class Config:
     tries_per_minute: int = 6
 
     def __post_init__(self) -> None:
-        """Refuse to listen beyond this machine without a passphrase."""
-        if self.host not in LOOPBACK and not self.passphrase_hash:
+        """Refuse to be reached from elsewhere, directly or by a proxy, without a passphrase."""
+        beyond = self.host not in LOOPBACK or self.names or self.behind_tls
+        if beyond and not self.passphrase_hash:
+            names = ", ".join((self.host, *self.names))
             raise OpenToAllError(
-                problem=f"{self.host} can be reached from other machines.",
+                problem=f"{names} can be reached from other machines.",
                 reason="Anybody on the network could read and change the shop's jobs.",
-                remedy="Give --passphrase-file with a passphrase in it, or leave --host out.",
+                remedy="Give --passphrase-file, or leave --host, --name and --tls out.",
             )
 
     @property
