@@ -31,6 +31,7 @@ PAGES = (
     "/job/larch/readings?part=bores",
     "/job/larch/readings?part=guides",
     "/job/larch/board",
+    "/job/larch/asbuilt",
     "/job/larch/history",
     "/job/larch/sheets",
     "/job/larch/why/bore_oversize",

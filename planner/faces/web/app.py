@@ -13,6 +13,7 @@ from starlette.types import ASGIApp
 
 from planner.errors import BorewrightError
 from planner.faces.web import (
+    asbuilt_page,
     board_page,
     goals_page,
     history_page,
@@ -74,6 +75,7 @@ _GET: tuple[tuple[str, Handler], ...] = (
     ("/job/{name}/why/{what}", goals_page.why_page),
     ("/job/{name}/compare", goals_page.compare_page),
     ("/job/{name}/readings", readings_page.readings_page),
+    ("/job/{name}/asbuilt", asbuilt_page.asbuilt_page),
     ("/job/{name}/board", board_page.board_page),
     ("/job/{name}/history", history_page.history_page),
     ("/job/{name}/revision/{number}", history_page.revision_text),
@@ -87,6 +89,7 @@ _POST: tuple[tuple[str, Handler], ...] = (
     ("/job/{name}/readings", readings_page.save_readings),
     ("/job/{name}/readings/check", readings_page.check_readings),
     ("/job/{name}/readings/table", readings_page.take_table),
+    ("/job/{name}/asbuilt", asbuilt_page.save_asbuilt),
     ("/job/{name}/done", board_page.sign_step),
     ("/job/{name}/reopen", board_page.open_step),
     ("/job/{name}/bring-back", history_page.bring_back),
