@@ -34,6 +34,7 @@ class DecisionTexts:
         self.audience = audience
         self._missing = {each.name: each.what for each in plan.missing}
         self._told: dict[str, str] = {}
+        self._titles = {name: each.title for name, each in plan.decisions.items()}
 
     def lines(self, name: str, decision: DecisionDoc) -> Lines:
         """Tell one decision in lines of at most eighty columns."""
@@ -58,9 +59,11 @@ class DecisionTexts:
         if not text:
             return []
         told = self._told.setdefault(text, name)
-        return wrapped(
-            shortened(text) if told == name else f"as for {told}, above", INDENT, "Why: "
-        )
+        if told == name:
+            return wrapped(shortened(text), INDENT, "Why: ")
+        plain = self.audience == "customer"
+        other = f"'{self._titles[told]}'" if plain else told
+        return wrapped(f"as for {other}, above", INDENT, "Why: ")
 
     def _cautions(self, name: str, decision: DecisionDoc) -> Lines:
         new = [
