@@ -179,3 +179,11 @@ def test_a_missing_key_is_never_a_guess():
     assert found.status == "waiting"
     assert found.value is None
     assert "bores" in [each.name.partition(" of ")[0] for each in made.missing]
+
+
+def test_a_choice_from_stock_carries_the_figures_of_its_row():
+    decisions = document("larch")["decisions"]
+    size = decisions["bore_oversize"]["fields"]["size"]
+    assert size == {"target": 86.5, "unit": "mm", "text": "86.500 mm"}
+    assert decisions["pin_grade"]["fields"]["wall"]["target"] == decisions["pin_wall"]["target"]
+    assert "fields" not in decisions["piston_to_wall"]
